@@ -1,0 +1,126 @@
+package fit
+
+import (
+	"fmt"
+	"strconv"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/kit"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// farOff is how far a measured width may lie from the drawn one before it is
+// looked at again: posts in barns are off by an inch or two (common practice,
+// no published source).
+const farOff = 3 * measure.Inch
+
+// readAgain is how far two measurements of one bay may lie apart.
+const readAgain = measure.Inch / 8
+
+func (f *fitter) kitSource(what string, line int) string {
+	s := "kit " + f.kit.Kit + ", " + what
+	if line > 0 {
+		s += " (line " + strconv.Itoa(line) + ")"
+	}
+	return s
+}
+
+// clear settles the clear width a bay is fitted to: the latest measurement, or
+// the drawn width.
+func (f *fitter) clear(i int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	list := f.measured[b.Name]
+	if len(list) == 0 {
+		out.State, out.Clear, out.Widest, out.WhyClear = Drawn, b.Clear, b.Clear, b.Why
+		return
+	}
+	m := list[len(list)-1]
+	out.State, out.Clear, out.Widest = Measured, m.Width.Least(), m.Width.Most()
+	from := make([]*reason.Reason, 0, 4)
+	for k, l := range m.Width.Readings() {
+		name := []string{"bottom", "middle", "top"}[k]
+		if len(m.Width.Readings()) == 2 && k == 1 && m.Width.Middle == 0 {
+			name = "top"
+		}
+		from = append(from, reason.Given("clear width at the "+name, f.show(l), m.Source()))
+	}
+	out.WhyClear = reason.Of("clear width of "+b.Name, f.show(out.Clear), "the narrowest reading", "", from...)
+	if len(list) > 1 {
+		before := list[len(list)-2].Width
+		if d := (before.Least() - out.Clear).Abs(); d > readAgain {
+			f.find(finding.ReadingsDiffer, finding.Warning, b.Name,
+				fmt.Sprintf("measured %s and later %s, %s apart; the later one counts", f.show(before.Least()), f.show(out.Clear), f.show(d)), "read the tape once more and write it down")
+		}
+	}
+	if d := out.Clear - b.Clear; d.Abs() > farOff {
+		f.find(finding.MeasuredFarOff, finding.Warning, b.Name,
+			fmt.Sprintf("measured %s, drawn %s: %s off", f.show(out.Clear), f.show(b.Clear), f.show(d.Abs())), "read the tape again", "correct the posts' places in the job")
+	}
+}
+
+// length is a board's length in a clear width, down to the mark.
+func (f *fitter) length(clear measure.Length) (measure.Length, error) {
+	l, err := f.kit.Board.Length.Length(&kit.Facts{Clear: clear, EndPlay: f.kit.Board.EndPlay})
+	if err != nil {
+		return 0, err
+	}
+	return l.Round(f.kit.Board.Mark, measure.Down), nil
+}
+
+// whyLength is the reason for a board's length.
+func (f *fitter) whyLength(l measure.Length, clear *reason.Reason) *reason.Reason {
+	return reason.Of("board length", f.show(l), f.kit.Board.Length.String()+", down to "+f.show(f.kit.Board.Mark),
+		f.kitSource("board.length", f.kit.Board.Of("length").Line), clear, f.endPlay)
+}
+
+// hold works out the full board, how deep it stands in each channel when pushed
+// fully to the other end, and whether its thickness goes in.
+func (f *fitter) hold(i int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	l, err := f.length(out.Clear)
+	if err != nil || l <= 0 {
+		f.find(finding.LittleHold, finding.Error, b.Name, fmt.Sprintf("no board fits a clear width of %s", f.show(out.Clear)), "a wider bay")
+		return
+	}
+	out.Board = l
+	// Pushed fully against one web, a board stands its channel's whole depth in
+	// that one, and the depth less the free length in the other.
+	loose := out.Clear - l
+	for side := range out.Hold {
+		out.Hold[side] = b.Ends[side].Leg - loose
+	}
+	least := min(out.Hold[0], out.Hold[1])
+	if least < f.kit.Board.Engage {
+		f.find(finding.LittleHold, finding.Error, b.Name,
+			fmt.Sprintf("a board of %s pushed to one end stands only %s in the other channel; at least %s is needed", f.show(l), f.show(least), f.show(f.kit.Board.Engage)),
+			"shim the channels inward", "deeper channels")
+	}
+	if at := least - (out.Widest - out.Clear); out.Widest > out.Clear && at < f.kit.Board.Engage {
+		f.find(finding.Taper, finding.Error, b.Name,
+			fmt.Sprintf("the bay is %s wider at one height than at another: a board cut to the narrow reading would stand only %s in the channel there", f.show(out.Widest-out.Clear), f.show(max(at, 0))),
+			"shim the channel straight", "cut the courses to their own heights")
+	}
+	f.thickness(i)
+}
+
+func (f *fitter) thickness(i int) {
+	b := &f.lay.Bays[i]
+	for side, end := range b.Ends {
+		if end.Inside == 0 {
+			continue
+		}
+		name := []string{"left", "right"}[side]
+		gap := end.Inside - f.board.Thickness
+		switch {
+		case gap < 0:
+			f.find(finding.BoardTooThick, finding.Error, b.Name,
+				fmt.Sprintf("boards %s thick do not go into the %s channel, %s wide inside", f.show(f.board.Thickness), name, f.show(end.Inside)), "thinner boards", "a kit with wider channels")
+			return
+		case gap > f.board.Thickness/3:
+			f.find(finding.BoardLoose, finding.Warning, b.Name,
+				fmt.Sprintf("boards %s thick have %s of play in the %s channel, %s wide inside", f.show(f.board.Thickness), f.show(gap), name, f.show(end.Inside)), "thicker boards", "packing behind the boards")
+			return
+		}
+	}
+}

@@ -1,0 +1,233 @@
+package fit
+
+import (
+	"fmt"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/job"
+	"stallwright/engine/kit"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// DoorFit is a door hung in its opening.
+type DoorFit struct {
+	Door    *kit.Door
+	Opening measure.Length
+	Leaves  int
+	Leaf    measure.Length    // width of one leaf
+	Lap     measure.Length    // sliding: how far the closed leaf laps each jamb
+	Gap     measure.Length    // under the leaf, above the finished floor
+	GapFrom measure.Length    // least gap the roller stems allow
+	GapTo   measure.Length    // most gap the roller stems allow
+	Stem    measure.Length    // leaf top to running face as set
+	Stems   [2]measure.Length // least and most at which everything holds
+	Rise    measure.Length    // how far the hung leaf can be lifted
+	Latch   measure.Length    // swing: gap at the latch side
+	Bands   []Band            // the leaf's make-up, from the bottom up
+	Boards  int               // boards in one leaf
+	Above   int               // of them loaded from above
+	Below   int               // of them loaded from below
+	Track   *TrackFit
+	Swings  [2]measure.Length // wall positions a swing leaf covers when open
+	Piece   int
+	Why     *reason.Reason
+}
+
+// Band is one band of a leaf as filled.
+type Band struct {
+	Panel kit.Panel
+	Z     measure.Length // its underside above the leaf's bottom
+	Count int            // boards
+	Slack measure.Length // room left over its boards
+}
+
+// TrackFit is a sliding leaf's track.
+type TrackFit struct {
+	Length measure.Length
+	X      [2]measure.Length // ends, along the wall from the wall's first post's axis
+	Parked [2]measure.Length // the parked leaf, along the wall
+	Closed [2]measure.Length // the closed leaf, along the wall
+	Hand   job.Hand          // the side the leaf parks on
+	Piece  int
+}
+
+// door hangs a door in its opening and makes up its leaf.
+func (f *fitter) door(i int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	d := b.Door
+	fit := &DoorFit{Door: d, Opening: out.Clear, Leaves: 1, Leaf: d.Leaf.Width}
+	if d.Kind == kit.TwoLeaf {
+		fit.Leaves = 2
+	}
+	out.Door = fit
+	fit.Why = reason.Of("leaf of "+b.Name, f.show(d.Leaf.Width)+" x "+f.show(d.Leaf.Height), "as made for an opening of "+f.show(d.Opening), f.kitSource("doors "+d.ID, d.Pos().Line), out.WhyClear)
+	for leaf := range fit.Leaves {
+		label := b.Name + "/door"
+		if fit.Leaves > 1 {
+			label = fmt.Sprintf("%s/door%d", b.Name, leaf+1)
+		}
+		fit.Piece = f.add(Piece{
+			Label: label, Kind: Door, Item: d.ID, Run: b.Run, Bay: i, Length: d.Leaf.Width, Height: d.Leaf.Height, State: out.State, Why: fit.Why,
+		})
+	}
+	f.makeUp(i, fit)
+	if d.Kind == kit.Sliding {
+		f.hang(i, fit)
+	} else {
+		f.swing(i, fit)
+	}
+	f.handle(i, fit)
+}
+
+// makeUp fills the leaf's bands with boards.
+func (f *fitter) makeUp(i int, fit *DoorFit) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	leaf := &fit.Door.Leaf
+	inner := leaf.Width - 2*leaf.Stile
+	clear := reason.Of("clear width inside the leaf of "+b.Name, f.show(inner), "leaf width − both stiles", f.kitSource("doors "+fit.Door.ID+".leaf", leaf.Pos().Line))
+	length, err := f.length(inner)
+	if err != nil || length <= 0 {
+		f.find(finding.LittleHold, finding.Error, b.Name, "no board fits inside the leaf of "+fit.Door.ID, "mend the door in the kit")
+		return
+	}
+	out.Board = length
+	out.Hold = [2]measure.Length{leaf.Leg - (inner - length), leaf.Leg - (inner - length)}
+	why := f.whyLength(length, clear)
+	z := measure.Length(0)
+	for _, p := range leaf.Panels {
+		band := Band{Panel: p, Z: z}
+		if p.Fill == kit.PanelBoards {
+			f.fillBand(i, fit, &band, length, why)
+		}
+		fit.Bands = append(fit.Bands, band)
+		z += p.Height
+	}
+}
+
+// fillBand puts as many whole courses as go into one band of each leaf. Where
+// only the last tongue stands in the way, it is cut off.
+func (f *fitter) fillBand(i int, fit *DoorFit, band *Band, length measure.Length, why *reason.Reason) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	c, t := f.board.Coverage, f.board.Tongue
+	band.Count = int(band.Panel.Height.DivDown(c))
+	top := measure.Length(band.Count) * c
+	band.Slack = band.Panel.Height - top
+	below := band.Panel.Load == kit.LoadBelow
+	for k := range band.Count {
+		no := fit.Boards + 1
+		course := Course{No: no, Z: band.Z + measure.Length(k)*c, Height: c, Kind: "full"}
+		for leaf := range fit.Leaves {
+			label := fmt.Sprintf("%s/c%d", b.Name, no)
+			if fit.Leaves > 1 {
+				label = fmt.Sprintf("%s/c%d.%d", b.Name, no, leaf+1)
+			}
+			p := Piece{
+				Label: label, Kind: Board, Item: Lumber, Run: b.Run, Bay: i, Course: no, Length: length, Height: c,
+				X: fit.Door.Leaf.Stile, Z: course.Z, Cut: true, State: out.State, Below: below, Fasten: below && k == 0, Why: why,
+			}
+			if k == band.Count-1 && band.Slack < t {
+				p.Notches = append(p.Notches, Notch{Edge: "top", Width: length, Depth: t, Why: "no room for its tongue under the rail"})
+			}
+			course.Pieces = append(course.Pieces, f.add(p))
+		}
+		out.Courses = append(out.Courses, course)
+		fit.Boards++
+		if below {
+			fit.Below++
+		} else {
+			fit.Above++
+		}
+	}
+}
+
+// hang sets a sliding leaf between floor and track. With the running face at
+// height R above the finished floor, a leaf of height H on stems s clears the
+// floor by R − s − H and can rise by s − (stop below the running face).
+func (f *fitter) hang(i int, fit *DoorFit) {
+	b := &f.lay.Bays[i]
+	r := &f.lay.Runs[b.Run]
+	s, leaf := fit.Door.Slide, &fit.Door.Leaf
+	fit.Lap = (leaf.Width - fit.Opening) / 2
+	if fit.Lap < s.Overlap {
+		f.find(finding.DoorLap, finding.Error, b.Name,
+			fmt.Sprintf("the leaf, %s wide, laps each jamb of an opening of %s by only %s; at least %s is needed", f.show(leaf.Width), f.show(fit.Opening), f.show(fit.Lap), f.show(s.Overlap)), "bring the door posts closer together", "a wider door")
+	}
+	rail := r.Datum + r.Zone + s.Rail
+	spare := rail - leaf.Height // stem plus floor gap
+	lo := max(s.StemLeast, spare-s.FloorTo, s.Stop)
+	hi := min(s.StemMost, spare-s.FloorFrom, s.Stop+s.Keep)
+	guide := spare - s.Guide // the stem must be more than this
+	fit.Stems = [2]measure.Length{lo, hi}
+	switch {
+	case lo > hi:
+		f.cannotHang(i, fit, rail)
+		return
+	case hi <= guide:
+		f.find(finding.DoorGuide, finding.Error, b.Name,
+			fmt.Sprintf("even with its stems fully out the leaf hangs %s above the floor, over the guide's lip of %s", f.show(spare-hi), f.show(s.Guide)), "a higher guide", "a lower track")
+		return
+	}
+	lo = max(lo, guide)
+	fit.Stems[0] = lo
+	fit.Stem = (lo + (hi-lo)/2).Round(f.kit.Board.Mark, measure.Nearest)
+	if fit.Stem <= guide || fit.Stem < lo || fit.Stem > hi {
+		fit.Stem = hi
+	}
+	fit.Gap, fit.GapFrom, fit.GapTo = spare-fit.Stem, spare-hi, spare-lo
+	fit.Rise = fit.Stem - s.Stop
+	fit.Why = reason.Of("gap under "+b.Name, f.show(fit.Gap), "running face − stem − leaf height; stems may be set from "+f.show(lo)+" to "+f.show(hi),
+		f.kitSource("doors "+fit.Door.ID+".slide", s.Pos().Line),
+		reason.Of("running face above the finished floor", f.show(rail), "datum + board zone + rail", "", r.WhyZone),
+		fit.Why)
+}
+
+// cannotHang says which two demands on the stems exclude each other.
+func (f *fitter) cannotHang(i int, fit *DoorFit, rail measure.Length) {
+	b := &f.lay.Bays[i]
+	s := fit.Door.Slide
+	spare := rail - fit.Door.Leaf.Height
+	switch {
+	case spare-s.FloorFrom < max(s.StemLeast, s.Stop):
+		f.find(finding.DoorHeight, finding.Error, b.Name,
+			fmt.Sprintf("with its stems screwed fully in the leaf clears the floor by only %s; at least %s is needed", f.show(spare-max(s.StemLeast, s.Stop)), f.show(s.FloorFrom)), "a lower leaf", "a higher track", "a higher wall")
+	case spare-s.FloorTo > s.StemMost:
+		f.find(finding.DoorHeight, finding.Error, b.Name,
+			fmt.Sprintf("with its stems fully out the leaf still hangs %s above the floor; at most %s keeps a hoof out", f.show(spare-s.StemMost), f.show(s.FloorTo)), "a higher leaf", "a lower track", "a sill or curb under the door")
+	default:
+		f.find(finding.DoorLift, finding.Error, b.Name,
+			fmt.Sprintf("hung as low as the floor gap asks for, the leaf could be lifted %s and leave its track; the stop must keep it under %s", f.show(max(s.StemLeast, spare-s.FloorTo)-s.Stop), f.show(s.Keep)), "a lower anti-lift stop", "a higher leaf")
+	}
+}
+
+// swing hangs one leaf, or two, on hinges.
+func (f *fitter) swing(i int, fit *DoorFit) {
+	b := &f.lay.Bays[i]
+	h, n := fit.Door.Hinge, measure.Length(fit.Leaves)
+	fit.Gap, fit.GapFrom, fit.GapTo = h.FloorGap, h.FloorGap, h.FloorGap
+	fit.Latch = fit.Opening - n*fit.Door.Leaf.Width - n*h.HingeGap
+	if fit.Latch < h.LatchGap || fit.Latch > h.LatchMost {
+		f.find(finding.DoorGap, finding.Error, b.Name,
+			fmt.Sprintf("in an opening of %s the leaf leaves %s at the latch; it must lie between %s and %s", f.show(fit.Opening), f.show(fit.Latch), f.show(h.LatchGap), f.show(h.LatchMost)), "move the door post", "a door made to size")
+	}
+	r := &f.lay.Runs[b.Run]
+	if top := h.FloorGap + fit.Door.Leaf.Height; top > r.Datum+r.Zone {
+		f.find(finding.DoorHeight, finding.Error, b.Name,
+			fmt.Sprintf("the leaf reaches %s above the floor, past the tube at %s", f.show(top), f.show(r.Datum+r.Zone)), "a lower leaf", "a higher wall")
+	}
+}
+
+// handle checks that a hand in a glove gets between handle and jamb when the
+// door is closed.
+func (f *fitter) handle(i int, fit *DoorFit) {
+	b := &f.lay.Bays[i]
+	h := fit.Door.Handle
+	if h == nil {
+		return
+	}
+	free := h.Setback - h.Slot/2 - fit.Lap
+	if free < h.Finger {
+		f.find(finding.HandleCovered, finding.Error, b.Name,
+			fmt.Sprintf("closed, the handle's slot stands only %s clear of the jamb; a gloved hand needs %s", f.show(free), f.show(h.Finger)), "a handle set further in", "a wider opening (less lap)")
+	}
+}

@@ -1,0 +1,158 @@
+package fit
+
+import (
+	"fmt"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/kit"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// GrilleFit is a grille cut to its bay.
+type GrilleFit struct {
+	Grille  *kit.Grille
+	Made    measure.Length    // width as delivered
+	X       measure.Length    // from the bay's left web to its left end
+	Width   measure.Length    // as set
+	Trim    [2]measure.Length // cut from the left and right end
+	Gap     [2]measure.Length // clear gap from each end to the outermost bar; zero for mesh
+	Z       measure.Length    // underside of its lower channel's legs above the datum
+	Swallow [2]measure.Length // face of the course below and above that its channels cover
+	Ends    int               // cut ends to deburr and repair with zinc
+	Piece   int
+	Why     *reason.Reason
+}
+
+// layers is how many full courses stand below and above a grille: by the fill,
+// else by the assembly.
+func (f *fitter) layers(i int) (below, above int) {
+	b := &f.lay.Bays[i]
+	a := f.lay.Runs[b.Run].Assembly
+	below, above = b.Fill.Below, b.Fill.Above
+	if below == 0 {
+		below = a.Below
+	}
+	if above == 0 {
+		above = a.Above
+	}
+	return below, above
+}
+
+// pickGrille takes the grille asked for, or any made for this width, in the
+// width that leaves the least to trim. Of beside-feeder grilles and plain ones
+// it takes only the kind wanted.
+func (f *fitter) pickGrille(i int, clear measure.Length, beside bool) (*kit.Grille, measure.Length) {
+	b := &f.lay.Bays[i]
+	want := clear - f.kit.Board.EndPlay
+	var best *kit.Grille
+	var made measure.Length
+	asked := b.Fill.Grille
+	for k := range f.kit.Grilles {
+		g := &f.kit.Grilles[k]
+		if (asked == "" && g.Beside != beside) || (asked != "" && g.ID != asked) {
+			continue
+		}
+		for _, w := range g.Widths {
+			if d := w - want; d >= 0 && d <= 2*g.Trim && (best == nil || w < made) {
+				best, made = g, w
+			}
+		}
+	}
+	switch {
+	case best != nil:
+		return best, made
+	case asked != "" && f.kit.Grille(asked) == nil:
+		f.noGrille(i, fmt.Sprintf("the kit %s has no grille %q", f.kit.Kit, asked))
+	case asked != "":
+		f.noGrille(i, fmt.Sprintf("the grille %s is made in no width that can be trimmed to %s", asked, f.show(want)))
+	default:
+		f.noGrille(i, fmt.Sprintf("no grille of the kit %s can be trimmed to %s", f.kit.Kit, f.show(want)))
+	}
+	return nil, 0
+}
+
+func (f *fitter) noGrille(i int, message string) {
+	f.find(finding.NoGrille, finding.Error, f.lay.Bays[i].Name, message, "solid boards here (bays: …: {fill: boards})", "a grille made to size: add it to the kit", "move the doorway so that the panel comes out at a made width")
+}
+
+// grilleBay fills a bay with courses, a grille captured between them, and
+// closing courses.
+func (f *fitter) grilleBay(i int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	if out.Board <= 0 {
+		return
+	}
+	g, made := f.pickGrille(i, out.Clear, false)
+	if g == nil {
+		return
+	}
+	r := &f.lay.Runs[b.Run]
+	clamp := f.clampOf(r)
+	below, above := f.layers(i)
+	mid := &band{after: below, height: g.Height - g.Lower - g.Upper}
+	if above == 0 {
+		above = max(f.fullCourses(r.Zone, mid, clamp)-below, 1)
+	}
+	p := f.stack(r.Zone, below+above, mid, clamp)
+	why := f.whyLength(out.Board, out.WhyClear)
+	for k, z := range p.z {
+		if k == below {
+			f.setGrille(i, g, made, 0, out.Clear, p.z[below-1])
+		}
+		f.course(i, "full", z, f.board.Coverage, why)
+	}
+	f.close(i, p, why)
+	f.settle(i, p, clamp, fmt.Sprintf("%d + grille + %d courses", below, above))
+}
+
+// setGrille trims a grille to a clear width and sets it on the course whose
+// underside is at z.
+func (f *fitter) setGrille(i int, g *kit.Grille, made, x, clear, z measure.Length) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	width := min(made, (clear-f.kit.Board.EndPlay).Round(f.kit.Board.Mark, measure.Down))
+	trim := made - width
+	left := (trim / 2).Round(f.kit.Board.Mark, measure.Down)
+	fit := &GrilleFit{
+		Grille: g, Made: made, X: x + (clear-width)/2, Width: width, Trim: [2]measure.Length{left, trim - left},
+		Z:       z + f.board.Coverage + f.board.Tongue - g.Lower,
+		Swallow: [2]measure.Length{max(g.Lower-f.board.Tongue, 0), g.Upper},
+	}
+	for side := range fit.Trim {
+		if fit.Trim[side] > 0 {
+			fit.Ends += g.Rails
+		}
+		if g.Mesh == 0 {
+			fit.Gap[side] = g.Margin - g.Bar/2 - fit.Trim[side]
+		}
+	}
+	fit.Why = reason.Of("width of the grille in "+b.Name, f.show(width),
+		fmt.Sprintf("clear width − end play, down to %s; %s off the left, %s off the right of %s as made", f.show(f.kit.Board.Mark), f.show(left), f.show(trim-left), f.show(made)),
+		f.kitSource("grilles "+g.ID, g.Pos().Line), out.WhyClear, f.endPlay)
+	fit.Piece = f.add(Piece{
+		Label: b.Name + "/grille", Kind: Grille, Item: g.ID, Run: b.Run, Bay: i, Length: width, Made: made, Height: g.Height,
+		X: fit.X, Z: fit.Z, Cut: trim > 0, State: out.State, Why: fit.Why,
+	})
+	out.Grille = fit
+	f.bars(i, fit, clear-width)
+}
+
+// bars checks the clear gap beside the outermost bars, with the grille pushed
+// fully to the other end.
+func (f *fitter) bars(i int, fit *GrilleFit, play measure.Length) {
+	g, b := fit.Grille, &f.lay.Bays[i]
+	between := g.Pitch - g.Bar
+	for side, gap := range fit.Gap {
+		if g.Mesh != 0 {
+			break
+		}
+		if open := gap + play - b.Ends[side].Leg; open > between {
+			f.find(finding.BarGap, finding.Warning, b.Name,
+				fmt.Sprintf("the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.show(open), f.show(between)), "another grille", "trim the ends unequally")
+		}
+	}
+	if fit.Ends > 0 {
+		f.find(finding.ZincRepair, finding.Note, b.Name,
+			fmt.Sprintf("trim the grille %s left and %s right; deburr %d cut ends and repair the zinc", f.show(fit.Trim[0]), f.show(fit.Trim[1]), fit.Ends))
+	}
+}

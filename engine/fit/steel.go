@@ -1,0 +1,187 @@
+package fit
+
+import (
+	"fmt"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/frame"
+	"stallwright/engine/kit"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// frames adds each run's tubes, channels and posts of its own. Runs that hold
+// nothing are not built.
+func (f *fitter) frames() {
+	for i := range f.lay.Runs {
+		r := &f.lay.Runs[i]
+		if !r.Filled(f.lay) {
+			continue
+		}
+		facts := f.lay.Facts(i)
+		f.tubes(i, facts)
+		f.ends(i, facts)
+		for _, p := range r.DoorPosts {
+			post := &f.lay.Posts[p]
+			f.steel(Piece{Label: post.Name, Kind: Post, Item: post.Item.ID, Run: i, Bay: -1, Length: post.Height, State: Drawn,
+				Why: reason.Of("door post "+post.Name, f.show(post.Height), post.Item.Height.String(), f.kitSource("posts "+post.Item.ID+".height", post.Item.Of("height").Line), r.WhyZone)})
+		}
+	}
+}
+
+// steel adds a piece of steel, its length down to the mark where it is cut.
+func (f *fitter) steel(p Piece) {
+	if p.Cut {
+		p.Length = p.Length.Round(f.kit.Board.Mark, measure.Down)
+	}
+	f.add(p)
+}
+
+// tubes cuts the top tube in one piece and a bottom tube for each panel, so
+// that no tube lies across a doorway.
+func (f *fitter) tubes(i int, facts kit.Facts) {
+	r := &f.lay.Runs[i]
+	a := r.Assembly
+	if a.Top != "" {
+		f.tube(i, "top", a.Top, a.TopCut, facts, r.Why, r.Zone)
+	}
+	if a.Bottom == "" {
+		return
+	}
+	under := -f.kit.Tube(a.Bottom).Depth // the first board stands on it
+	if !facts.Door {
+		f.tube(i, "bottom", a.Bottom, a.BottomCut, facts, r.Why, under)
+		return
+	}
+	n := 0
+	for _, v := range r.Bays {
+		b := &f.lay.Bays[v]
+		if b.IsDoor() {
+			continue
+		}
+		n++
+		part := facts
+		part.Clear, part.Centres = b.Clear, b.Clear+b.Ends[0].Reach+b.Ends[1].Reach
+		f.tube(i, fmt.Sprintf("bottom%d", n), a.Bottom, a.BottomCut, part, b.Why, under)
+	}
+}
+
+func (f *fitter) tube(i int, code, item string, cut kit.Rule, facts kit.Facts, why *reason.Reason, z measure.Length) {
+	r := &f.lay.Runs[i]
+	l, err := cut.Length(&facts)
+	if err != nil || l <= 0 {
+		f.find(finding.NoStock, finding.Error, r.Name, fmt.Sprintf("the %s tube cannot be sized: %s comes to %s", code, cut, f.show(l)), "mend the assembly "+r.Assembly.ID+" of the kit")
+		return
+	}
+	f.steel(Piece{Label: r.Name + "/" + code, Kind: Tube, Item: item, Run: i, Bay: -1, Length: l, Z: z, Cut: true, State: Drawn,
+		Why: reason.Of(code+" tube of "+r.Name, f.show(l.Round(f.kit.Board.Mark, measure.Down)), cut.String()+", down to "+f.show(f.kit.Board.Mark), f.kitSource("assemblies "+r.Assembly.ID, r.Assembly.Pos().Line), why)})
+}
+
+// ends adds the channels or posts that a run brings at each end.
+func (f *fitter) ends(i int, facts kit.Facts) {
+	r := &f.lay.Runs[i]
+	for _, name := range []string{"left", "right"} {
+		switch {
+		case r.Channel != nil:
+			l, err := r.Channel.Length.Length(&facts)
+			if err != nil {
+				f.find(finding.NoStock, finding.Error, r.Name, err.Error(), "mend the channel "+r.Channel.ID+" of the kit")
+				continue
+			}
+			f.steel(Piece{Label: r.Name + "/" + name + " channel", Kind: Channel, Item: r.Channel.ID, Run: i, Bay: -1, Length: l, Cut: true, State: Drawn,
+				Why: reason.Of(name+" channel of "+r.Name, f.show(l), r.Channel.Length.String(), f.kitSource("channels "+r.Channel.ID+".length", r.Channel.Of("length").Line), r.WhyZone)})
+		case r.EndPost != nil:
+			l, err := r.EndPost.Height.Length(&facts)
+			if err != nil {
+				f.find(finding.NoStock, finding.Error, r.Name, err.Error(), "mend the post "+r.EndPost.ID+" of the kit")
+				continue
+			}
+			f.steel(Piece{Label: r.Name + "/" + name + " post", Kind: Post, Item: r.EndPost.ID, Run: i, Bay: -1, Length: l, State: Drawn,
+				Why: reason.Of(name+" post of "+r.Name, f.show(l), r.EndPost.Height.String(), f.kitSource("posts "+r.EndPost.ID+".height", r.EndPost.Of("height").Line), r.WhyZone)})
+		}
+	}
+}
+
+// posts adds the steel posts that runs share.
+func (f *fitter) posts() {
+	for i := range f.lay.Posts {
+		p := &f.lay.Posts[i]
+		if p.Kind != frame.Steel {
+			continue
+		}
+		f.add(Piece{Label: p.Name, Kind: Post, Item: p.Item.ID, Run: -1, Bay: -1, Length: p.Height, State: Drawn,
+			Why: reason.Of("post "+p.Name, f.show(p.Height), p.Item.Height.String(), f.kitSource("posts "+p.Item.ID+".height", p.Item.Of("height").Line))})
+	}
+}
+
+// marks works out where the datum line is marked on each post: the datum above
+// the highest floor, less how much higher that is than the floor at the post.
+func (f *fitter) marks() {
+	floor := map[string]measure.Length{}
+	source := map[string]string{}
+	for i := range f.job.Floors {
+		fl := &f.job.Floors[i]
+		floor[fl.Post], source[fl.Post] = fl.Height, fl.Pos().String()
+	}
+	highest := make([]measure.Length, len(f.lay.Structures))
+	read := make([]bool, len(f.lay.Structures))
+	for i := range f.lay.Posts {
+		p := &f.lay.Posts[i]
+		if h, ok := floor[p.Name]; ok && (!read[p.Structure] || h > highest[p.Structure]) {
+			highest[p.Structure], read[p.Structure] = h, true
+		}
+	}
+	type key struct {
+		post  int
+		datum measure.Length
+	}
+	at := map[key]int{}
+	for i := range f.lay.Runs {
+		r := &f.lay.Runs[i]
+		if !r.Filled(f.lay) {
+			continue
+		}
+		for _, post := range append([]int{r.From, r.To}, r.DoorPosts...) {
+			k := key{post, r.Datum}
+			if m, ok := at[k]; ok {
+				f.out.Marks[m].Runs = append(f.out.Marks[m].Runs, i)
+				continue
+			}
+			at[k] = len(f.out.Marks)
+			f.out.Marks = append(f.out.Marks, f.mark(post, i, highest[r.Structure], floor, source))
+		}
+	}
+}
+
+func (f *fitter) mark(post, run int, highest measure.Length, floor map[string]measure.Length, source map[string]string) Mark {
+	r, p := &f.lay.Runs[run], &f.lay.Posts[post]
+	datum := reason.Of("datum above the highest finished floor", f.show(r.Datum), r.Assembly.Datum.String(), f.kitSource("assemblies "+r.Assembly.ID+".datum", r.Assembly.Of("datum").Line))
+	h, ok := floor[p.Name]
+	if !ok {
+		h = highest
+	}
+	m := Mark{Post: post, Runs: []int{run}, Height: r.Datum + highest - h}
+	from := []*reason.Reason{datum}
+	if ok {
+		from = append(from, reason.Given("highest floor of the structure", f.show(highest), "floors"), reason.Given("floor at "+p.Name, f.show(h), source[p.Name]))
+	}
+	m.Why = reason.Of("datum mark on "+p.Name, f.show(m.Height), "datum + highest floor − floor at this post", "", from...)
+	return m
+}
+
+// undone tells how many bays still stand on drawn sizes.
+func (f *fitter) undone() {
+	drawn := make([]int, len(f.lay.Structures))
+	for i := range f.out.Bays {
+		b := &f.lay.Bays[i]
+		if !b.IsOpen() && !b.IsDoor() && f.out.Bays[i].State == Drawn {
+			drawn[b.Structure]++
+		}
+	}
+	for s, n := range drawn {
+		if n > 0 {
+			f.find(finding.NotMeasured, finding.Note, f.lay.Structures[s].Name,
+				fmt.Sprintf("%d of its bays are drawn, not measured: order from these sizes, but cut nothing", n), "measure each standing bay and write it under measurements")
+		}
+	}
+}

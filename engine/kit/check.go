@@ -1,0 +1,309 @@
+package kit
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"stallwright/engine/document"
+	"stallwright/engine/measure"
+)
+
+func at(list string, i int) string { return list + "[" + strconv.Itoa(i) + "]" }
+
+// checker gathers what is wrong with a kit.
+type checker struct {
+	k *Kit
+	r *document.Reporter
+}
+
+// check compiles every rule, resolves every reference and judges every size.
+func (k *Kit) check(r *document.Reporter) {
+	c := &checker{k: k, r: r}
+	k.register(func(it Item, path string) {
+		r.Add(document.Pos{File: k.Pos().File, Line: it.Line, Column: 1}, path, it.ID,
+			fmt.Sprintf("the id %q is given twice", it.ID), "give each component an id of its own")
+	})
+	c.board()
+	c.components()
+	c.doors()
+	c.assemblies()
+	c.uses()
+	c.joints()
+	c.rest()
+	c.cycles()
+}
+
+// Facts that rules may name, by where the rule stands.
+var (
+	runFacts   = []string{"structure", "wall", "fill", "door", "clamped", "bays", "panels", "clear", "centres", "height", "datum", "zone"}
+	frameFacts = []string{"structure", "wall", "door", "clamped", "height"}
+	partFacts  = []string{"structure", "wall", "fill", "door", "clamped", "courses", "clear", "height", "zone", "opening", "leaf", "tube", "post", "plate", "board"}
+	jointFacts = []string{"structure", "wall", "fill", "door", "clamped", "courses", "bays", "panels", "clear", "height", "zone", "tube", "post", "plate", "web", "board"}
+)
+
+func (c *checker) rule(w document.Where, key, path string, rule *Rule, want want, known []string) {
+	if !rule.Written() {
+		return
+	}
+	if err := rule.compile(want, known); err != nil {
+		c.r.Add(w.Of(key), path+"."+key, rule.text, err.Error(), "a rule is a small expression, such as clear - end_play or up(clear, L(\"24 in\"))")
+	}
+}
+
+// positive refuses lengths of nothing or less.
+func (c *checker) positive(w document.Where, path string, named map[string]measure.Length) {
+	keys := make([]string, 0, len(named))
+	for key := range named {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	for _, key := range keys {
+		if l := named[key]; l <= 0 {
+			c.r.Add(w.Of(key), path+"."+key, l.String(), key+" must be more than nothing", "state the size as measured on the part")
+		} else if l > 100*measure.Metre {
+			c.r.Add(w.Of(key), path+"."+key, l.String(), key+" is over 100 m", "check the unit")
+		}
+	}
+}
+
+func (c *checker) notNegative(w document.Where, path string, named map[string]measure.Length) {
+	keys := make([]string, 0, len(named))
+	for key := range named {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	for _, key := range keys {
+		if l := named[key]; l < 0 || l > 100*measure.Metre {
+			c.r.Add(w.Of(key), path+"."+key, l.String(), key+" must lie between nothing and 100 m", "check the sign and the unit")
+		}
+	}
+}
+
+// ref checks that an id names a component of the wanted class.
+func (c *checker) ref(w document.Where, key, path, id string, required bool, classes ...Class) {
+	if id == "" {
+		if required {
+			c.r.Add(w.Pos(), path, "", key+" is needed here", "name the component by its id")
+		}
+		return
+	}
+	it, ok := c.k.items[id]
+	if ok && (len(classes) == 0 || slices.Contains(classes, it.Class)) {
+		return
+	}
+	var ids []string
+	for have, it := range c.k.items {
+		if len(classes) == 0 || slices.Contains(classes, it.Class) {
+			ids = append(ids, have)
+		}
+	}
+	slices.Sort(ids)
+	msg := fmt.Sprintf("there is no component %q", id)
+	if ok {
+		msg = fmt.Sprintf("%q is a %s, which does not belong here", id, it.Class)
+	}
+	c.r.Add(w.Of(key), path+"."+key, id, msg, didYouMean(id, ids))
+}
+
+func didYouMean(id string, ids []string) string {
+	if near, ok := document.Nearest(id, ids); ok {
+		return "did you mean " + near + "?"
+	}
+	if len(ids) == 0 {
+		return "the kit states none of that kind"
+	}
+	return "one of: " + strings.Join(ids, ", ")
+}
+
+func (c *checker) with(path string, list []With) {
+	for i := range list {
+		w := &list[i]
+		p := path + "." + at("with", i)
+		c.ref(w.Where, "use", p, w.Use, true)
+		c.rule(w.Where, "count", p, &w.Count, wantCount, partFacts)
+		c.rule(w.Where, "when", p, &w.When, wantTruth, partFacts)
+		c.rule(w.Where, "length", p, &w.Length, wantLength, partFacts)
+		c.rule(w.Where, "grip", p, &w.Grip, wantLength, partFacts)
+	}
+}
+
+func (c *checker) board() {
+	b := &c.k.Board
+	c.positive(b.Where, "board", map[string]measure.Length{"engage": b.Engage, "least_rip": b.LeastRip})
+	c.notNegative(b.Where, "board", map[string]measure.Length{"end_play": b.EndPlay, "most_gap": b.MostGap, "mark": b.Mark, "least_stub": b.LeastStub})
+	if b.Mark == 0 {
+		b.Mark = measure.SixteenthInch
+		if c.k.Units == measure.Metric {
+			b.Mark = measure.Millimetre
+		}
+	}
+	if !b.Length.Written() {
+		b.Length.text = "clear - end_play"
+	}
+	c.rule(b.Where, "length", "board", &b.Length, wantLength, []string{"clear", "end_play"})
+}
+
+func (c *checker) components() {
+	k := c.k
+	for i := range k.Channels {
+		x, p := &k.Channels[i], at("channels", i)
+		c.positive(x.Where, p, map[string]measure.Length{"inside": x.Inside, "leg": x.Leg, "web": x.Web})
+		c.rule(x.Where, "length", p, &x.Length, wantLength, []string{"height", "datum", "zone"})
+		c.with(p, x.With)
+		c.engages(x.Where, p, x.Leg)
+	}
+	for i := range k.Posts {
+		x, p := &k.Posts[i], at("posts", i)
+		c.positive(x.Where, p, map[string]measure.Length{"along": x.Along, "across": x.Across, "inside": x.Inside, "leg": x.Leg})
+		c.notNegative(x.Where, p, map[string]measure.Length{"reach": x.Reach})
+		c.rule(x.Where, "height", p, &x.Height, wantLength, []string{"height", "datum", "zone"})
+		if x.Mass == 0 && x.Per == 0 {
+			c.r.Add(x.Pos(), p, x.ID, "a post needs a mass or a mass per length", "add mass: 24 lb or per: 3 lb/ft")
+		}
+		c.with(p, x.With)
+		c.engages(x.Where, p, x.Leg)
+	}
+	for i := range k.Tubes {
+		x := &k.Tubes[i]
+		c.positive(x.Where, at("tubes", i), map[string]measure.Length{"depth": x.Depth, "width": x.Width})
+	}
+	for i := range k.Brackets {
+		x := &k.Brackets[i]
+		c.positive(x.Where, at("brackets", i), map[string]measure.Length{"plate": x.Plate})
+	}
+	for i := range k.Clamps {
+		x, p := &k.Clamps[i], at("clamps", i)
+		c.notNegative(x.Where, p, map[string]measure.Length{"least": x.Least, "reserve": x.Reserve})
+		if x.Most-x.Reserve <= x.Least {
+			c.r.Add(x.Of("most"), p+".most", x.Most.String(), "the clamp has no travel: most less reserve is not over least", "state most as the most room it takes up and still presses")
+		}
+	}
+	for i := range k.Grilles {
+		c.grille(&k.Grilles[i], at("grilles", i))
+	}
+	for i := range k.Windows {
+		x, p := &k.Windows[i], at("windows", i)
+		c.positive(x.Where, p, map[string]measure.Length{"width": x.Width, "height": x.Height, "leg": x.Leg})
+		c.with(p, x.With)
+		c.engages(x.Where, p, x.Leg)
+	}
+	for i := range k.Feeders {
+		x, p := &k.Feeders[i], at("feeders", i)
+		c.positive(x.Where, p, map[string]measure.Length{"width": x.Width, "height": x.Height, "leg": x.Leg, "swing": x.Swing})
+		c.with(p, x.With)
+		c.engages(x.Where, p, x.Leg)
+	}
+}
+
+// engages refuses a channel too shallow to hold a board that slides its whole
+// end play to the other side.
+func (c *checker) engages(w document.Where, path string, leg measure.Length) {
+	b := c.k.Board
+	if leg > 0 && leg < b.Engage+b.EndPlay {
+		c.r.Add(w.Of("leg"), path+".leg", leg.String(),
+			"a channel this shallow lets a board slide out of its least hold: leg is under engage + end_play",
+			fmt.Sprintf("at least %s", (b.Engage+b.EndPlay).In(c.k.Units)))
+	}
+}
+
+func (c *checker) grille(x *Grille, p string) {
+	c.positive(x.Where, p, map[string]measure.Length{"height": x.Height})
+	slices.Sort(x.Widths)
+	for _, w := range x.Widths {
+		if w <= 2*x.Trim || w > 100*measure.Metre {
+			c.r.Add(x.Of("widths"), p+".widths", w.String(), "a grille this wide would vanish when trimmed, or the unit is wrong", "widths as made, end to end")
+		}
+	}
+	c.notNegative(x.Where, p, map[string]measure.Length{"lower": x.Lower, "upper": x.Upper, "trim": x.Trim})
+	if x.Rails == 0 {
+		x.Rails = 2
+	}
+	if x.Height <= x.Lower+x.Upper {
+		c.r.Add(x.Of("height"), p+".height", x.Height.String(), "the grille is no higher than what its two channels swallow", "height is overall, channels included")
+	}
+	switch {
+	case x.Mesh == 0 && (x.Bar == 0 || x.Pitch == 0 || x.Margin == 0):
+		c.r.Add(x.Pos(), p, x.ID, "a grille needs either mesh, or bar, pitch and margin", "state bar: 3/4\", pitch: 3\", margin: 2\"; or mesh: 2\"")
+	case x.Mesh == 0 && x.Pitch <= x.Bar:
+		c.r.Add(x.Of("pitch"), p+".pitch", x.Pitch.String(), "the bars touch: pitch is not over the bar's diameter", "pitch is centre to centre")
+	case x.Mesh == 0 && x.Trim > x.Margin-x.Bar/2:
+		c.r.Add(x.Of("trim"), p+".trim", x.Trim.String(), "that much trim would cut into the first bar", fmt.Sprintf("at most %s", (x.Margin-x.Bar/2).In(c.k.Units)))
+	}
+	c.with(p, x.With)
+}
+
+func (c *checker) rest() {
+	k := c.k
+	for i := range k.Bases {
+		x, p := &k.Bases[i], at("bases", i)
+		c.notNegative(x.Where, p, map[string]measure.Length{"diameter": x.Diameter, "depth": x.Depth, "size": x.Size})
+		if x.Kind == Pier && (x.Diameter == 0 || x.Depth == 0) {
+			c.r.Add(x.Pos(), p, x.ID, "a pier needs a diameter and a depth", "the local frost line and code govern the depth")
+		}
+		c.with(p, x.With)
+	}
+	for i := range k.Fasteners {
+		x, p := &k.Fasteners[i], at("fasteners", i)
+		c.positive(x.Where, p, map[string]measure.Length{"diameter": x.Diameter})
+		c.notNegative(x.Where, p, map[string]measure.Length{"washer": x.Washer, "nut": x.Nut, "projection": x.Projection, "pilot": x.Pilot})
+		if len(x.Lengths) == 0 {
+			c.r.Add(x.Of("lengths"), p+".lengths", "", "a fastener needs at least one length", "list the lengths it is bought in")
+		}
+		slices.Sort(x.Lengths)
+		for _, l := range x.Lengths {
+			if l <= 0 {
+				c.r.Add(x.Of("lengths"), p+".lengths", l.String(), "a fastener's length must be more than nothing", "")
+			}
+		}
+	}
+	for i := range k.Parts {
+		c.with(at("parts", i), k.Parts[i].With)
+	}
+	for i := range k.Treated {
+		x := &k.Treated[i]
+		c.rule(x.Where, "when", at("treated", i), &x.When, wantTruth, frameFacts)
+	}
+	kinds := []string{"bolt", "lag", "screw", "pin", "anchor", "board", "part"}
+	for i := range k.Spares {
+		x, p := &k.Spares[i], at("spares", i)
+		if _, ok := k.items[x.For]; !ok && !slices.Contains(kinds, x.For) {
+			c.r.Add(x.Of("for"), p+".for", x.For, fmt.Sprintf("%q is neither a component nor a kind", x.For), "an id of the kit, or one of: "+strings.Join(kinds, ", "))
+		}
+		c.rule(x.Where, "count", p, &x.Count, wantCount, []string{"quantity"})
+	}
+}
+
+// cycles refuses components that come with themselves, directly or round about.
+func (c *checker) cycles() {
+	const (
+		open = 1
+		done = 2
+	)
+	state := map[string]int{}
+	var visit func(id string)
+	visit = func(id string) {
+		state[id] = open
+		for i := range c.k.items[id].With {
+			w := &c.k.items[id].With[i]
+			switch state[w.Use] {
+			case open:
+				c.r.Add(w.Of("use"), "with.use", w.Use, fmt.Sprintf("%s comes with %s, which comes with %s again", id, w.Use, id), "break the circle: a part cannot come with itself")
+			case 0:
+				visit(w.Use)
+			}
+		}
+		state[id] = done
+	}
+	ids := make([]string, 0, len(c.k.items))
+	for id := range c.k.items {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	for _, id := range ids {
+		if state[id] == 0 {
+			visit(id)
+		}
+	}
+}

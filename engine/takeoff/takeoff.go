@@ -1,0 +1,388 @@
+// Package takeoff counts what to order, pick, pack and carry. In go the kit,
+// the layout and everything fitted to it; out come needs (what each place
+// takes) and lines (the same things summed, with spares and masses). What
+// always holds, and is checked here: every piece fitted is counted once, every
+// course's boards are boards of the order, and the lines add up to the needs.
+package takeoff
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/fit"
+	"stallwright/engine/frame"
+	"stallwright/engine/job"
+	"stallwright/engine/kit"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// Need is what one place takes of one item.
+type Need struct {
+	Item    string
+	Name    string
+	Class   kit.Class      // or ClassLumber
+	Kind    string         // fasteners: bolt, lag, screw, pin, anchor
+	Length  measure.Length // as cut, or as bought for fasteners; zero where it has none
+	Treated bool
+	Ripped  bool
+	Count   int
+	Mass    measure.Mass // of all of them
+	Place   string       // bay, run or post
+	Run     int          // -1 for posts
+	Piece   int          // into fit.Result.Pieces; -1 for counted hardware
+	Why     *reason.Reason
+}
+
+// ClassLumber is the class of boards.
+const ClassLumber kit.Class = "lumber"
+
+// Line is one line of the order: one item of one length.
+type Line struct {
+	Item    string
+	Name    string
+	Class   kit.Class
+	Length  measure.Length // as cut (steel, grilles), as bought (boards, fasteners)
+	Treated bool
+	Count   int          // pieces needed
+	Buy     int          // of the bought length, for boards; else count
+	Spares  int          // by the kit's rule
+	Order   int          // buy and spares
+	Mass    measure.Mass // of what is ordered
+	Places  []Place
+	Why     *reason.Reason
+}
+
+// Place is how many of a line go where.
+type Place struct {
+	Name  string
+	Count int
+}
+
+// Result is the take-off.
+type Result struct {
+	Needs    []Need
+	Lines    []Line
+	Mass     measure.Mass // of the whole order
+	Findings []finding.Finding
+}
+
+// counter works one job through.
+type counter struct {
+	job   *job.Job
+	kit   *kit.Kit
+	lay   *frame.Layout
+	fit   *fit.Result
+	out   *Result
+	board measure.MassPerLength // per covered face of a full course
+}
+
+// Make counts. An error means the sums do not agree: a fault of ours, never of
+// the job.
+func Make(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, error) {
+	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}}
+	if section, err := r.Board.Thickness.Times(r.Board.Coverage); err == nil {
+		c.board = r.Board.Density.PerLength(section)
+	}
+	c.pieces()
+	c.joints()
+	c.sum()
+	if err := c.agree(); err != nil {
+		return nil, err
+	}
+	finding.Sort(c.out.Findings)
+	return c.out, nil
+}
+
+func (c *counter) show(l measure.Length) string { return l.In(c.job.Units) }
+
+func (c *counter) find(code finding.Code, place, message string, choices ...string) {
+	c.out.Findings = append(c.out.Findings, finding.Finding{Code: code, Severity: finding.Error, Place: place, Message: message, Choices: choices})
+}
+
+// place names where a piece goes.
+func (c *counter) place(p *fit.Piece) string {
+	switch {
+	case p.Bay >= 0:
+		return c.lay.Bays[p.Bay].Name
+	case p.Run >= 0:
+		return c.lay.Runs[p.Run].Name
+	}
+	return p.Label
+}
+
+// pieces counts every piece fitted, and what comes with it.
+func (c *counter) pieces() {
+	for i := range c.fit.Pieces {
+		p := &c.fit.Pieces[i]
+		n := Need{Item: p.Item, Length: p.Length, Treated: p.Treated, Ripped: p.Ripped, Count: 1, Place: c.place(p), Run: p.Run, Piece: i, Why: p.Why}
+		if p.Item == fit.Lumber {
+			n.Class, n.Name = ClassLumber, string(c.fit.Board.Nominal)+" tongue and groove"
+			n.Mass = c.boardMass(p)
+			c.out.Needs = append(c.out.Needs, n)
+			continue
+		}
+		it, ok := c.kit.Item(p.Item)
+		if !ok {
+			continue
+		}
+		n.Name, n.Class, n.Kind, n.Mass = it.Name, it.Class, it.Kind, it.Mass
+		if p.Made > 0 {
+			n.Length = p.Made
+		}
+		if it.Mass == 0 {
+			n.Mass = it.Per.Of(n.Length)
+		}
+		if p.Kind == fit.Door || p.Kind == fit.Window || p.Kind == fit.Feeder {
+			n.Length = 0 // made, not cut
+		}
+		c.out.Needs = append(c.out.Needs, n)
+		c.with(it, c.pieceFacts(p), n.Place, p.Run, p.Why, 1, 0)
+	}
+}
+
+// boardMass is a board's mass: its covered face, since each tongue fills the
+// groove of the next.
+func (c *counter) boardMass(p *fit.Piece) measure.Mass {
+	m := c.board.Of(p.Length)
+	if p.Height == c.fit.Board.Coverage {
+		return m
+	}
+	v, ok := measure.MulDiv(int64(m), int64(p.Height), int64(c.fit.Board.Coverage), measure.Up)
+	if !ok {
+		return m
+	}
+	return measure.Mass(v)
+}
+
+// pieceFacts is what rules may know where a piece goes.
+func (c *counter) pieceFacts(p *fit.Piece) kit.Facts {
+	if p.Run < 0 {
+		if post, ok := c.lay.Post(p.Label); ok {
+			return c.postFacts(post)
+		}
+		return kit.Facts{}
+	}
+	f := c.runFacts(p.Run)
+	if p.Bay >= 0 {
+		c.bayFacts(&f, p.Bay)
+	}
+	return f
+}
+
+func (c *counter) runFacts(run int) kit.Facts {
+	r := &c.lay.Runs[run]
+	f := c.lay.Facts(run)
+	f.Board = c.fit.Board.Thickness
+	if t := c.kit.Tube(r.Assembly.Top); t != nil {
+		f.Tube = t.Width
+	}
+	if b := c.kit.Bracket(r.Assembly.Bracket); b != nil {
+		f.Plate = b.Plate
+	}
+	switch {
+	case r.Channel != nil:
+		f.Web = r.Channel.Web
+	case r.EndPost != nil:
+		f.Post = r.EndPost.Across
+	default:
+		if p := c.lay.Posts[r.From].Item; p != nil {
+			f.Post = p.Across
+		}
+	}
+	for _, b := range r.Bays {
+		f.Courses = max(f.Courses, len(c.fit.Bays[b].Courses))
+	}
+	return f
+}
+
+func (c *counter) bayFacts(f *kit.Facts, bay int) {
+	b, out := &c.lay.Bays[bay], &c.fit.Bays[bay]
+	f.Clear, f.Courses, f.Fill, f.Door = out.Clear, len(out.Courses), string(b.Fill.Kind), b.IsDoor()
+	if b.IsDoor() {
+		f.Fill, f.Opening, f.Leaf = "door", out.Clear, b.Door.Leaf.Width
+	}
+}
+
+func (c *counter) postFacts(post int) kit.Facts {
+	p := &c.lay.Posts[post]
+	s := &c.lay.Structures[p.Structure]
+	f := kit.Facts{Structure: string(s.Kind), Height: s.Height, Post: p.Across, Board: c.fit.Board.Thickness}
+	if p.Kind == frame.Joint {
+		f.Wall = string(job.WallSection)
+	}
+	return f
+}
+
+// mostDeep bounds how far things that come with things are followed; kits whose
+// parts come with each other are refused when they are read.
+const mostDeep = 8
+
+// with counts what comes with n of an item.
+func (c *counter) with(it kit.Item, f kit.Facts, place string, run int, why *reason.Reason, n, deep int) {
+	if deep > mostDeep {
+		return
+	}
+	for i := range it.With {
+		w := &it.With[i]
+		ok, err := w.When.Holds(&f)
+		if err == nil && !ok {
+			continue
+		}
+		var count int
+		if err == nil {
+			count, err = w.Count.Count(&f)
+		}
+		if err != nil {
+			c.find(finding.NoFastener, place, fmt.Sprintf("what comes with %s: %v", it.ID, err), "mend the rule in the kit")
+			continue
+		}
+		src := fmt.Sprintf("kit %s, %s, with %s (line %d)", c.kit.Kit, it.ID, w.Use, w.Pos().Line)
+		c.counted(w.Use, count*n, w.Length, w.Grip, f, place, run, reason.Of(w.Use+" with "+it.ID, fmt.Sprint(count*n), w.Count.String(), src, why), deep)
+	}
+}
+
+// joints counts what holds the joints together.
+func (c *counter) joints() {
+	for i := range c.lay.Joints {
+		j := &c.lay.Joints[i]
+		f, place := c.jointFacts(j)
+		if j.Kind == kit.JointBase {
+			base := c.lay.Posts[j.Post].Base
+			c.counted(base.ID, 1, kit.Rule{}, kit.Rule{}, f, place, j.Run, reason.Given("base of "+place, base.Name, "job or kit"), 0)
+		}
+		for k := range c.kit.Joints {
+			rule := &c.kit.Joints[k]
+			if rule.At != j.Kind {
+				continue
+			}
+			ok, err := rule.When.Holds(&f)
+			if err == nil && !ok {
+				continue
+			}
+			var count int
+			if err == nil {
+				count, err = rule.Count.Count(&f)
+			}
+			if err != nil {
+				c.find(finding.NoFastener, place, err.Error(), "mend the joint rule in the kit")
+				continue
+			}
+			src := fmt.Sprintf("kit %s, joints %s (line %d)", c.kit.Kit, rule.At, rule.Pos().Line)
+			what := rule.Use + " at " + string(rule.At)
+			if rule.Spot != "" {
+				what += " (" + rule.Spot + ")"
+			}
+			c.counted(rule.Use, count, rule.Length, rule.Grip, f, place, j.Run, reason.Of(what, fmt.Sprint(count), rule.Count.String(), src), 0)
+		}
+	}
+}
+
+func (c *counter) jointFacts(j *frame.JointAt) (kit.Facts, string) {
+	switch {
+	case j.Bay >= 0:
+		f := c.runFacts(j.Run)
+		c.bayFacts(&f, j.Bay)
+		return f, c.lay.Bays[j.Bay].Name
+	case j.Run >= 0 && j.Post >= 0:
+		f := c.runFacts(j.Run)
+		if p := c.lay.Posts[j.Post].Item; p != nil {
+			f.Post = p.Across
+		}
+		return f, c.lay.Runs[j.Run].Name
+	case j.Run >= 0:
+		return c.runFacts(j.Run), c.lay.Runs[j.Run].Name
+	}
+	return c.postFacts(j.Post), c.lay.Posts[j.Post].Name
+}
+
+// counted adds a number of an item, and what comes with it. Fasteners take the
+// shortest bought length that is long enough.
+func (c *counter) counted(id string, count int, length, grip kit.Rule, f kit.Facts, place string, run int, why *reason.Reason, deep int) {
+	it, ok := c.kit.Item(id)
+	if !ok || count == 0 {
+		return
+	}
+	n := Need{Item: id, Name: it.Name, Class: it.Class, Kind: it.Kind, Count: count, Place: place, Run: run, Piece: -1, Why: why}
+	var err error
+	switch {
+	case it.Class == kit.ClassFastener:
+		n.Length, err = c.fastener(id, length, grip, f, place, why)
+		n.Mass = measure.Mass(count) * (it.Mass + it.Per.Of(max(n.Length-it.Stock[0], 0)))
+	case length.Written():
+		if n.Length, err = length.Length(&f); err == nil {
+			n.Length = n.Length.Round(c.kit.Board.Mark, measure.Down)
+		}
+		n.Mass = measure.Mass(count) * (it.Mass + it.Per.Of(n.Length))
+	default:
+		n.Mass = measure.Mass(count) * it.Mass
+	}
+	if err != nil {
+		c.find(finding.NoFastener, place, fmt.Sprintf("%s: %v", id, err), "mend the rule in the kit")
+	}
+	c.out.Needs = append(c.out.Needs, n)
+	c.with(it, f, place, run, why, count, deep+1)
+}
+
+// fastener picks the bought length: for a grip, grip + washers + nut +
+// projection; for a stated length, that; else the only one bought.
+func (c *counter) fastener(id string, length, grip kit.Rule, f kit.Facts, place string, why *reason.Reason) (measure.Length, error) {
+	fa := c.kit.Fastener(id)
+	var need measure.Length
+	var err error
+	switch {
+	case grip.Written():
+		if need, err = grip.Length(&f); err != nil {
+			return fa.Lengths[0], err
+		}
+		held := need
+		need += measure.Length(fa.Washers)*fa.Washer + fa.Nut + fa.Projection
+		if why != nil {
+			why.From = append(why.From, reason.Of("least length of "+id, c.show(need),
+				fmt.Sprintf("grip %s + %d washers + nut %s + projection %s", c.show(held), fa.Washers, c.show(fa.Nut), c.show(fa.Projection)),
+				fmt.Sprintf("kit %s, fasteners %s (line %d)", c.kit.Kit, id, fa.Pos().Line)))
+		}
+	case length.Written():
+		if need, err = length.Length(&f); err != nil {
+			return fa.Lengths[0], err
+		}
+	default:
+		return fa.Lengths[0], nil
+	}
+	for _, l := range fa.Lengths {
+		if l >= need {
+			return l, nil
+		}
+	}
+	longest := fa.Lengths[len(fa.Lengths)-1]
+	c.find(finding.NoFastener, place, fmt.Sprintf("%s needs a length of %s, but the longest bought is %s", fa.Name, c.show(need), c.show(longest)), "add the length to the kit", "another fastener")
+	return longest, nil
+}
+
+// order of classes on lists.
+var classOrder = []kit.Class{ClassLumber, kit.ClassPost, kit.ClassTube, kit.ClassChannel, kit.ClassBracket, kit.ClassGrille, kit.ClassDoor, kit.ClassWindow, kit.ClassFeeder, kit.ClassClamp, kit.ClassPart, kit.ClassBase, kit.ClassFastener}
+
+// before orders lines as a yard reads them.
+func before(a, b *Line) int {
+	if d := slices.Index(classOrder, a.Class) - slices.Index(classOrder, b.Class); d != 0 {
+		return d
+	}
+	if d := strings.Compare(a.Item, b.Item); d != 0 {
+		return d
+	}
+	if a.Treated != b.Treated {
+		if a.Treated {
+			return -1
+		}
+		return 1
+	}
+	switch {
+	case a.Length < b.Length:
+		return -1
+	case a.Length > b.Length:
+		return 1
+	}
+	return 0
+}

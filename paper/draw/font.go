@@ -1,0 +1,204 @@
+package draw
+
+import (
+	"strings"
+	"sync"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/go-fonts/dejavu/dejavusans"
+	"github.com/go-fonts/dejavu/dejavusansbold"
+	"github.com/go-fonts/dejavu/dejavusanscondensed"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+)
+
+// Heights of text (of its capital letters) after ISO 3098-0 (second-hand).
+const (
+	MinText   Micron = 2500 // dimensions, labels, notes
+	Text35    Micron = 3500 // captions, title block
+	Text50    Micron = 5000 // sheet title
+	Text70    Micron = 7000
+	spacing10        = 16 // baselines lie 1.6 h apart; ISO 3098-0 asks for 1.5 h or more without accents
+)
+
+// Face is a cut of the DejaVu Sans type.
+type Face uint8
+
+// The faces. Condensed is used where the regular one is too wide.
+const (
+	Regular Face = iota
+	Bold
+	Condensed
+)
+
+// TTF returns the font file, for back-ends that embed it.
+func (f Face) TTF() []byte {
+	switch f {
+	case Bold:
+		return dejavusansbold.TTF
+	case Condensed:
+		return dejavusanscondensed.TTF
+	}
+	return dejavusans.TTF
+}
+
+// glyph holds the measures of one character in font units, y up.
+type glyph struct {
+	advance, top, bottom int64
+}
+
+// metrics is a font file read once, with the glyphs met so far.
+type metrics struct {
+	once      sync.Once
+	mu        sync.Mutex
+	font      *sfnt.Font
+	em, cap   int64
+	seen      map[rune]glyph
+	buf       sfnt.Buffer
+	otherwise glyph
+}
+
+var faceMetrics [3]metrics
+
+func (f Face) metrics() *metrics {
+	m := &faceMetrics[min(f, Condensed)]
+	m.once.Do(func() {
+		ft, err := sfnt.Parse(f.TTF())
+		if err != nil { // the file is compiled in, so this is a broken build
+			panic("draw: built-in font: " + err.Error())
+		}
+		m.font, m.em, m.seen = ft, int64(ft.UnitsPerEm()), make(map[rune]glyph)
+		m.cap = m.read('H').top
+		m.otherwise = glyph{advance: m.em, top: m.em, bottom: -m.em / 4}
+	})
+	return m
+}
+
+// read looks a character up. At a size of em pixels one 26.6 unit is one font
+// unit.
+func (m *metrics) read(r rune) glyph {
+	x, err := m.font.GlyphIndex(&m.buf, r)
+	if err != nil || x == 0 {
+		return m.otherwise // another font will draw it, at most an em wide
+	}
+	b, adv, err := m.font.GlyphBounds(&m.buf, x, fixed.Int26_6(m.em), font.HintingNone)
+	if err != nil {
+		return m.otherwise
+	}
+	return glyph{advance: int64(adv), top: -int64(b.Min.Y), bottom: -int64(b.Max.Y)}
+}
+
+func (m *metrics) glyph(r rune) glyph {
+	g, ok := m.seen[r]
+	if !ok {
+		g = m.read(r)
+		m.seen[r] = g
+	}
+	return g
+}
+
+// extent is the size of one line of text: its advance width, and how far its
+// ink may reach above and below the baseline.
+type extent struct{ Width, Up, Down Micron }
+
+// measure gives the size of a line of clean text whose capitals are h high.
+// Widths are without kerning and rounded up.
+func (f Face) measure(s string, h Micron) extent {
+	m := f.metrics()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	top, bottom, width := m.cap, int64(0), int64(0)
+	for _, r := range s {
+		g := m.glyph(r)
+		width += g.advance
+		top, bottom = max(top, g.top), min(bottom, g.bottom)
+		if unicode.Is(unicode.M, r) { // marks may stack
+			top, bottom = max(top, m.em*5/4), min(bottom, -m.em/2)
+		}
+	}
+	up := func(units int64) Micron { return Micron((units*int64(h) + m.cap - 1) / m.cap) }
+	return extent{up(width), up(top), up(-bottom)}
+}
+
+// EmSize is the size a renderer calls font size (the em) for capitals h high.
+func (f Face) EmSize(h Micron) Micron {
+	m := f.metrics()
+	return Micron(divRound(m.em*int64(h), m.cap))
+}
+
+// clean makes one line of text safe to print and to measure: control
+// characters become spaces, format characters that could hide or turn text
+// are dropped, broken UTF-8 becomes U+FFFD, and marks may not pile up.
+func clean(s string) string {
+	var b strings.Builder
+	marks := 0
+	for _, r := range s {
+		if unicode.Is(unicode.M, r) {
+			marks++
+		} else {
+			marks = 0
+		}
+		switch {
+		case unicode.IsControl(r) || unicode.IsSpace(r):
+			b.WriteByte(' ')
+		case unicode.Is(unicode.Cf, r) || marks > 2:
+		case r&0xfffe == 0xfffe || unicode.Is(unicode.Co, r):
+			b.WriteRune(utf8.RuneError)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ") // SVG collapses spaces too
+}
+
+// lines splits text at its line feeds and cleans each line. There is always at
+// least one line.
+func lines(s string) []string {
+	out := strings.Split(strings.TrimRight(s, "\r\n"), "\n")
+	for i := range out {
+		out[i] = clean(out[i])
+	}
+	return out
+}
+
+// wrap breaks text into lines no wider than width, between words where it can.
+func wrap(s string, f Face, h, width Micron) []string {
+	var out []string
+	for _, para := range lines(s) {
+		line := ""
+		for _, word := range strings.Fields(para) {
+			longer := strings.TrimSpace(line + " " + word)
+			if f.measure(longer, h).Width <= width {
+				line = longer
+				continue
+			}
+			if line != "" {
+				out = append(out, line)
+			}
+			for line = word; line != "" && f.measure(line, h).Width > width; {
+				n := f.prefix(line, h, width)
+				out = append(out, line[:n])
+				line = line[n:]
+			}
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
+// prefix is the number of bytes of s that fit in width, at least one rune.
+func (f Face) prefix(s string, h, width Micron) int {
+	m := f.metrics()
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	sum := int64(0)
+	for i, r := range s {
+		sum += m.glyph(r).advance
+		if i > 0 && sum*int64(h) > int64(width)*m.cap {
+			return i
+		}
+	}
+	return len(s)
+}
