@@ -65,6 +65,9 @@ func (f *fitter) length(clear measure.Length) (measure.Length, error) {
 	if err != nil {
 		return 0, err
 	}
+	if most := clear - f.kit.Board.EndPlay; l > most {
+		return 0, fmt.Errorf("the kit's board.length, %s, comes to %s, over the clear width less the end play", f.kit.Board.Length, f.show(l))
+	}
 	return l.Round(f.kit.Board.Mark, measure.Down), nil
 }
 
@@ -79,7 +82,11 @@ func (f *fitter) whyLength(l measure.Length, clear *reason.Reason) *reason.Reaso
 func (f *fitter) hold(i int) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
 	l, err := f.length(out.Clear)
-	if err != nil || l <= 0 {
+	switch {
+	case err != nil:
+		f.find(finding.LittleHold, finding.Error, b.Name, err.Error(), "mend board.length in the kit")
+		return
+	case l <= 0:
 		f.find(finding.LittleHold, finding.Error, b.Name, fmt.Sprintf("no board fits a clear width of %s", f.show(out.Clear)), "a wider bay")
 		return
 	}
@@ -102,6 +109,16 @@ func (f *fitter) hold(i int) {
 			"shim the channel straight", "cut the courses to their own heights")
 	}
 	f.thickness(i)
+}
+
+// holds tells of boards that, pushed to one end, stand too little in the other of
+// their channels.
+func (f *fitter) holds(i int, what string, l, least measure.Length) {
+	if least < f.kit.Board.Engage {
+		f.find(finding.LittleHold, finding.Error, f.lay.Bays[i].Name,
+			fmt.Sprintf("a board of %s %s, pushed to one end, stands only %s in the other channel; at least %s is needed", f.show(l), what, f.show(least), f.show(f.kit.Board.Engage)),
+			"deeper channels", "a finer mark")
+	}
 }
 
 func (f *fitter) thickness(i int) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stallwright/engine/finding"
+	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
@@ -17,7 +18,8 @@ type DoorFit struct {
 	Leaves  int
 	Leaf    measure.Length    // width of one leaf
 	Lap     measure.Length    // sliding: how far the closed leaf laps each jamb
-	Gap     measure.Length    // under the leaf, above the finished floor
+	Fall    [2]measure.Length // how much lower than the structure's highest floor the floor at the doorway lies: least and most
+	Gap     measure.Length    // under the leaf, above the highest finished floor; to the floor here add Fall
 	GapFrom measure.Length    // least gap the roller stems allow
 	GapTo   measure.Length    // most gap the roller stems allow
 	Stem    measure.Length    // leaf top to running face as set
@@ -29,7 +31,6 @@ type DoorFit struct {
 	Above   int               // of them loaded from above
 	Below   int               // of them loaded from below
 	Track   *TrackFit
-	Swings  [2]measure.Length // wall positions a swing leaf covers when open
 	Piece   int
 	Why     *reason.Reason
 }
@@ -93,6 +94,7 @@ func (f *fitter) makeUp(i int, fit *DoorFit) {
 	}
 	out.Board = length
 	out.Hold = [2]measure.Length{leaf.Leg - (inner - length), leaf.Leg - (inner - length)}
+	f.holds(i, "in the leaf of "+fit.Door.ID, length, out.Hold[0])
 	why := f.whyLength(length, clear)
 	z := measure.Length(0)
 	for _, p := range leaf.Panels {
@@ -154,24 +156,30 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 			fmt.Sprintf("the leaf, %s wide, laps each jamb of an opening of %s by only %s; at least %s is needed", f.show(leaf.Width), f.show(fit.Opening), f.show(fit.Lap), f.show(s.Overlap)), "bring the door posts closer together", "a wider door")
 	}
 	rail := r.Datum + r.Zone + s.Rail
-	spare := rail - leaf.Height // stem plus floor gap
-	lo := max(s.StemLeast, spare-s.FloorTo, s.Stop)
-	hi := min(s.StemMost, spare-s.FloorFrom, s.Stop+s.Keep)
-	guide := spare - s.Guide // the stem must be more than this
+	fit.Fall = f.fall(i)
+	spare := rail - leaf.Height // stem plus gap to the structure's highest floor
+	// Stem plus gap where the floor at the doorway is highest, and lowest.
+	near, far := spare+fit.Fall[0], spare+fit.Fall[1]
+	// The leaf must stay under what lets a roller off the track, and hang below
+	// the guide's lip: both are kept by a mark.
+	mark := f.kit.Board.Mark
+	lo := max(s.StemLeast, far-s.FloorTo, s.Stop)
+	hi := min(s.StemMost, near-s.FloorFrom, s.Stop+s.Keep-mark)
+	guide := far - s.Guide + mark
 	fit.Stems = [2]measure.Length{lo, hi}
 	switch {
 	case lo > hi:
-		f.cannotHang(i, fit, rail)
+		f.cannotHang(i, fit, near, far)
 		return
-	case hi <= guide:
+	case guide > hi:
 		f.find(finding.DoorGuide, finding.Error, b.Name,
-			fmt.Sprintf("even with its stems fully out the leaf hangs %s above the floor, over the guide's lip of %s", f.show(spare-hi), f.show(s.Guide)), "a higher guide", "a lower track")
+			fmt.Sprintf("with its stems out as far as they may be, the leaf hangs %s above the floor, not below the guide's lip at %s", f.show(far-hi), f.show(s.Guide)), "a higher guide", "a lower track")
 		return
 	}
 	lo = max(lo, guide)
 	fit.Stems[0] = lo
-	fit.Stem = (lo + (hi-lo)/2).Round(f.kit.Board.Mark, measure.Nearest)
-	if fit.Stem <= guide || fit.Stem < lo || fit.Stem > hi {
+	fit.Stem = (lo + (hi-lo)/2).Round(mark, measure.Nearest)
+	if fit.Stem < lo || fit.Stem > hi {
 		fit.Stem = hi
 	}
 	fit.Gap, fit.GapFrom, fit.GapTo = spare-fit.Stem, spare-hi, spare-lo
@@ -182,21 +190,53 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 		fit.Why)
 }
 
-// cannotHang says which two demands on the stems exclude each other.
-func (f *fitter) cannotHang(i int, fit *DoorFit, rail measure.Length) {
+// fall is how much lower than the structure's highest floor the floor at a
+// doorway lies, at least and at most: by the readings at its two jambs, or, where
+// a door post has none, at the posts of its run. Where nothing was read the floor
+// counts as the highest, as it does for the datum marks.
+func (f *fitter) fall(i int) [2]measure.Length {
+	b := &f.lay.Bays[i]
+	r := &f.lay.Runs[b.Run]
+	var fall [2]measure.Length
+	first := true
+	at := func(post int) {
+		h := f.highest[r.Structure] - f.floorAt(post)
+		if first {
+			fall, first = [2]measure.Length{h, h}, false
+		}
+		fall[0], fall[1] = min(fall[0], h), max(fall[1], h)
+	}
+	for _, e := range b.Ends {
+		if p := &f.lay.Posts[e.Post]; p.Kind == frame.Door {
+			if _, read := f.floor[p.Name]; !read {
+				at(r.From)
+				at(r.To)
+				continue
+			}
+		}
+		at(e.Post)
+	}
+	return fall
+}
+
+// cannotHang says which two demands on the stems exclude each other. near and far
+// are stem plus gap where the floor at the doorway is highest and lowest.
+func (f *fitter) cannotHang(i int, fit *DoorFit, near, far measure.Length) {
 	b := &f.lay.Bays[i]
 	s := fit.Door.Slide
-	spare := rail - fit.Door.Leaf.Height
 	switch {
-	case spare-s.FloorFrom < max(s.StemLeast, s.Stop):
+	case near-s.FloorFrom < max(s.StemLeast, s.Stop):
 		f.find(finding.DoorHeight, finding.Error, b.Name,
-			fmt.Sprintf("with its stems screwed fully in the leaf clears the floor by only %s; at least %s is needed", f.show(spare-max(s.StemLeast, s.Stop)), f.show(s.FloorFrom)), "a lower leaf", "a higher track", "a higher wall")
-	case spare-s.FloorTo > s.StemMost:
+			fmt.Sprintf("with its stems screwed fully in the leaf clears the floor by only %s; at least %s is needed", f.show(near-max(s.StemLeast, s.Stop)), f.show(s.FloorFrom)), "a lower leaf", "a higher track", "a higher wall")
+	case far-s.FloorTo > s.StemMost:
 		f.find(finding.DoorHeight, finding.Error, b.Name,
-			fmt.Sprintf("with its stems fully out the leaf still hangs %s above the floor; at most %s keeps a hoof out", f.show(spare-s.StemMost), f.show(s.FloorTo)), "a higher leaf", "a lower track", "a sill or curb under the door")
+			fmt.Sprintf("with its stems fully out the leaf still hangs %s above the floor; at most %s keeps a hoof out", f.show(far-s.StemMost), f.show(s.FloorTo)), "a higher leaf", "a lower track", "a sill or curb under the door")
+	case far-s.FloorTo > near-s.FloorFrom:
+		f.find(finding.DoorHeight, finding.Error, b.Name,
+			fmt.Sprintf("the floor under the leaf differs by %s; the gap under it may only lie between %s and %s", f.show(far-near), f.show(s.FloorFrom), f.show(s.FloorTo)), "level the floor at the doorway", "a sill or curb under the door")
 	default:
 		f.find(finding.DoorLift, finding.Error, b.Name,
-			fmt.Sprintf("hung as low as the floor gap asks for, the leaf could be lifted %s and leave its track; the stop must keep it under %s", f.show(max(s.StemLeast, spare-s.FloorTo)-s.Stop), f.show(s.Keep)), "a lower anti-lift stop", "a higher leaf")
+			fmt.Sprintf("hung as low as the floor gap asks for, the leaf could be lifted %s and leave its track; the stop must keep it under %s", f.show(max(s.StemLeast, far-s.FloorTo)-s.Stop), f.show(s.Keep)), "a lower anti-lift stop", "a higher leaf")
 	}
 }
 

@@ -41,8 +41,12 @@ func (f *fitter) feederBay(i int) {
 	}
 	below, above := f.layers(i)
 	short := out.Clear - fd.Width
+	other := b.Ends[0].Leg // the wall's channel at the far end of the short courses
+	if b.Fill.Hand != job.Right {
+		other = b.Ends[1].Leg
+	}
 	l, err := f.length(short)
-	if err != nil || l < max(f.kit.Board.LeastStub, fd.Leg+b.Ends[0].Leg) || below <= fd.On {
+	if err != nil || l < max(f.kit.Board.LeastStub, fd.Leg+other) || below <= fd.On {
 		f.find(finding.FeederWidth, finding.Error, b.Name,
 			fmt.Sprintf("a feeder %s wide on %d courses leaves no room for short courses in a bay %s wide with its grille on %d", f.show(fd.Width), fd.On, f.show(out.Clear), below), "a wider bay", "another feeder", "more courses below the grille")
 		return
@@ -100,6 +104,7 @@ func (f *fitter) placeFeeder(i int, fd *kit.Feeder, short, l measure.Length, bel
 		f.find(finding.FeederHeight, finding.Warning, b.Name,
 			fmt.Sprintf("with boards of %s coverage the feeder's top comes %s %s the grille's", f.show(f.board.Coverage), f.show(fit.Level.Abs()), way), do)
 	}
+	f.holds(i, "beside the feeder", l, fit.Hold)
 	out.Feeder = fit
 	return fit
 }

@@ -145,9 +145,13 @@ type fitter struct {
 	coverage *reason.Reason
 	endPlay  *reason.Reason
 	measured map[string][]*job.Measurement
+	floor    map[string]*job.Floor // by post
+	highest  []measure.Length      // floor of each structure
 
 	treatedBay, treatedCount int // the bay (plus one) last asked for its treated courses
 	sliding                  []slidingDoor
+	line                     []measure.Length // of each run's left post, on its line
+	ways                     [][]int          // of each wall: bays a parked leaf may be in the way of
 }
 
 // Make fits a layout.
@@ -158,6 +162,8 @@ func Make(j *job.Job, k *kit.Kit, l *frame.Layout) *Result {
 		out:  &Result{Bays: make([]BayFit, len(l.Bays))},
 	}
 	f.out.Board = f.board
+	f.floor, f.highest = map[string]*job.Floor{}, make([]measure.Length, len(l.Structures))
+	f.floors()
 	f.coverage = reason.Of("coverage of one board", f.show(f.board.Coverage), "", f.board.Source)
 	f.endPlay = reason.Given("end play", f.show(k.Board.EndPlay), f.kitSource("board.end_play", k.Board.Of("end_play").Line))
 	for i := range j.Measurements {
@@ -168,6 +174,7 @@ func Make(j *job.Job, k *kit.Kit, l *frame.Layout) *Result {
 		f.find(finding.CoverageUnmeasured, finding.Note, j.Farm.Name, "the boards' coverage of "+f.show(f.board.Coverage)+" is a table's; mills differ",
 			"push ten boards of the delivered stack together, measure the face they cover, and write it as lumber.ten_boards")
 	}
+	f.out.Pieces = make([]Piece, 0, f.expected())
 	for i := range l.Bays {
 		f.out.Bays[i] = BayFit{Bay: i}
 		f.bay(i)
@@ -179,6 +186,18 @@ func Make(j *job.Job, k *kit.Kit, l *frame.Layout) *Result {
 	f.undone()
 	finding.Sort(f.out.Findings)
 	return f.out
+}
+
+// expected is about how many pieces there will be, so that a large job's list
+// does not grow by copying.
+func (f *fitter) expected() int {
+	n := 6*len(f.lay.Runs) + len(f.lay.Posts)
+	for i := range f.lay.Bays {
+		if b := &f.lay.Bays[i]; !b.IsOpen() {
+			n += 3 + int(f.lay.Runs[b.Run].Zone.DivUp(f.board.Coverage))
+		}
+	}
+	return n
 }
 
 // bay fits one bay by what fills it.

@@ -39,17 +39,20 @@ func (f *fitter) layers(i int) (below, above int) {
 	return below, above
 }
 
-// pickGrille takes the grille asked for, or any made for this width, in the
-// width that leaves the least to trim. Of beside-feeder grilles and plain ones
+// pickGrille takes the grille asked for, or the first of the kit's that can be
+// trimmed to this width, in the width that leaves the least to trim. Of beside-feeder grilles and plain ones
 // it takes only the kind wanted.
 func (f *fitter) pickGrille(i int, clear measure.Length, beside bool) (*kit.Grille, measure.Length) {
 	b := &f.lay.Bays[i]
-	want := clear - f.kit.Board.EndPlay
+	want := f.grilleWidth(clear)
 	var best *kit.Grille
 	var made measure.Length
 	asked := b.Fill.Grille
 	for k := range f.kit.Grilles {
 		g := &f.kit.Grilles[k]
+		if best != nil {
+			break
+		}
 		if (asked == "" && g.Beside != beside) || (asked != "" && g.ID != asked) {
 			continue
 		}
@@ -72,6 +75,11 @@ func (f *fitter) pickGrille(i int, clear measure.Length, beside bool) (*kit.Gril
 	return nil, 0
 }
 
+// grilleWidth is how wide a grille may stand in a clear width, down to the mark.
+func (f *fitter) grilleWidth(clear measure.Length) measure.Length {
+	return (clear - f.kit.Board.EndPlay).Round(f.kit.Board.Mark, measure.Down)
+}
+
 func (f *fitter) noGrille(i int, message string) {
 	f.find(finding.NoGrille, finding.Error, f.lay.Bays[i].Name, message, "solid boards here (bays: …: {fill: boards})", "a grille made to size: add it to the kit", "move the doorway so that the panel comes out at a made width")
 }
@@ -83,13 +91,17 @@ func (f *fitter) grilleBay(i int) {
 	if out.Board <= 0 {
 		return
 	}
+	below, above := f.layers(i)
+	if below == 0 {
+		f.noGrille(i, fmt.Sprintf("a grille stands on a course, but neither the fill nor the assembly %s says on how many", f.lay.Runs[b.Run].Assembly.ID))
+		return
+	}
 	g, made := f.pickGrille(i, out.Clear, false)
 	if g == nil {
 		return
 	}
 	r := &f.lay.Runs[b.Run]
 	clamp := f.clampOf(r)
-	below, above := f.layers(i)
 	mid := &band{after: below, height: g.Height - g.Lower - g.Upper}
 	if above == 0 {
 		above = max(f.fullCourses(r.Zone, mid, clamp)-below, 1)
@@ -110,9 +122,11 @@ func (f *fitter) grilleBay(i int) {
 // underside is at z.
 func (f *fitter) setGrille(i int, g *kit.Grille, made, x, clear, z measure.Length) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
-	width := min(made, (clear-f.kit.Board.EndPlay).Round(f.kit.Board.Mark, measure.Down))
+	width := f.grilleWidth(clear)
 	trim := made - width
-	left := (trim / 2).Round(f.kit.Board.Mark, measure.Down)
+	// Half off each end, the left one down to the mark; what that adds to the
+	// right must not cut into its bar.
+	left := max((trim/2).Round(f.kit.Board.Mark, measure.Down), trim-g.Trim)
 	fit := &GrilleFit{
 		Grille: g, Made: made, X: x + (clear-width)/2, Width: width, Trim: [2]measure.Length{left, trim - left},
 		Z:       z + f.board.Coverage + f.board.Tongue - g.Lower,
@@ -142,11 +156,20 @@ func (f *fitter) setGrille(i int, g *kit.Grille, made, x, clear, z measure.Lengt
 func (f *fitter) bars(i int, fit *GrilleFit, play measure.Length) {
 	g, b := fit.Grille, &f.lay.Bays[i]
 	between := g.Pitch - g.Bar
+	legs := [2]measure.Length{b.Ends[0].Leg, b.Ends[1].Leg}
+	if fd := f.out.Bays[i].Feeder; fd != nil {
+		// Beside a feeder the grille stands in the feeder's own side channel.
+		if fd.Left {
+			legs[0] = fd.Feeder.Leg
+		} else {
+			legs[1] = fd.Feeder.Leg
+		}
+	}
 	for side, gap := range fit.Gap {
 		if g.Mesh != 0 {
 			break
 		}
-		if open := gap + play - b.Ends[side].Leg; open > between {
+		if open := gap + play - legs[side]; open > between {
 			f.find(finding.BarGap, finding.Warning, b.Name,
 				fmt.Sprintf("the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.show(open), f.show(between)), "another grille", "trim the ends unequally")
 		}

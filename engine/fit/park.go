@@ -29,39 +29,60 @@ type span struct{ from, to measure.Length }
 // meets is how far two stretches overlap; zero or less when they do not.
 func (s span) meets(t span) measure.Length { return min(s.to, t.to) - max(s.from, t.from) }
 
-// origin is where a run's left web stands along its wall.
-func (f *fitter) origin(run int) measure.Length {
-	r := &f.lay.Runs[run]
-	w := &f.lay.Walls[r.Wall]
-	x := measure.Length(0)
-	if f.lay.Structures[r.Structure].Kind == frame.Pen {
-		return r.Ends[0].Reach
-	}
-	for _, i := range w.Runs {
-		if i == run {
-			break
-		}
-		x += f.lay.Runs[i].Centres
-	}
-	return x + r.Ends[0].Reach
+// at is where a bay's left web, or a doorway's left jamb, stands on its line.
+func (f *fitter) at(bay int) measure.Length {
+	return f.line[f.lay.Bays[bay].Run] + f.out.BayAt(f.lay, bay)
 }
 
-// wallLength is the length of the line a door slides along.
-func (f *fitter) wallLength(run int) measure.Length {
+// lines finds where each run's left post stands on its line, and what stands on
+// each wall that a parked leaf may be in the way of.
+func (f *fitter) lines() {
+	f.line, f.ways = make([]measure.Length, len(f.lay.Runs)), make([][]int, len(f.lay.Walls))
+	for w := range f.lay.Walls {
+		x := measure.Length(0)
+		for _, run := range f.lay.Walls[w].Runs {
+			r := &f.lay.Runs[run]
+			if f.lay.Structures[r.Structure].Kind != frame.Pen {
+				f.line[run] = x
+				x += r.Centres
+			}
+			for _, v := range r.Bays {
+				b := &f.lay.Bays[v]
+				if f.out.Bays[v].Feeder != nil || (b.IsDoor() && b.Door.Kind != kit.Sliding) {
+					f.ways[w] = append(f.ways[w], v)
+				}
+			}
+		}
+	}
+}
+
+// carried is the stretch of a door's line over which runs stand that can carry a
+// track: those to its left and right up to the first that is not built.
+func (f *fitter) carried(run int) span {
 	r := &f.lay.Runs[run]
 	if f.lay.Structures[r.Structure].Kind == frame.Pen {
-		return r.Centres
+		return span{0, r.Centres}
 	}
-	sum := measure.Length(0)
+	var s span
+	here := false
 	for _, i := range f.lay.Walls[r.Wall].Runs {
-		sum += f.lay.Runs[i].Centres
+		here = here || i == run
+		s.to += f.lay.Runs[i].Centres
+		switch built := f.lay.Runs[i].Filled(f.lay); {
+		case !built && here:
+			s.to -= f.lay.Runs[i].Centres
+			return s
+		case !built:
+			s.from = s.to
+		}
 	}
-	return sum
+	return s
 }
 
 // park chooses the side each sliding leaf parks on, sets its track, and checks
 // what the parked leaf would stand before.
 func (f *fitter) park() {
+	f.lines()
 	for i := range f.lay.Bays {
 		b := &f.lay.Bays[i]
 		if b.IsDoor() && b.Door.Kind == kit.Sliding {
@@ -83,10 +104,10 @@ func (f *fitter) slidingDoor(i int) slidingDoor {
 	if f.lay.Structures[b.Structure].Kind == frame.Pen {
 		line = -1 - b.Run
 	}
-	from := f.origin(b.Run) + b.Start
+	from, carried := f.at(i), f.carried(b.Run)
 	lap := out.Door.Lap
 	return slidingDoor{
-		bay: i, line: line, from: from, to: from + out.Clear, lo: 0, hi: f.wallLength(b.Run),
+		bay: i, line: line, from: from, to: from + out.Clear, lo: carried.from, hi: carried.to,
 		closed: span{from - lap, from + out.Clear + lap}, leaf: b.Door.Leaf.Width, stop: b.Door.Slide.StopWidth,
 	}
 }
@@ -110,13 +131,16 @@ func (f *fitter) troubles(k int, hand job.Hand, line []int) []trouble {
 	at := d.parked(hand)
 	var out []trouble
 	if past := max(d.lo-at.from, at.to-d.hi); past > 0 {
-		out = append(out, trouble{finding.DoorPark, fmt.Sprintf("parked on the %s, the leaf stands %s past the end of the wall", hand, f.show(past))})
+		out = append(out, trouble{finding.DoorPark, fmt.Sprintf("parked on the %s, the leaf stands %s past the end of what carries its track", hand, f.show(past))})
 	}
 	for _, o := range line {
 		if o == k {
 			continue
 		}
 		other := &f.sliding[o]
+		if other.closed.from-other.leaf > at.to || other.closed.to+other.leaf < at.from {
+			continue // neither its doorway nor its leaf reaches here
+		}
 		name := f.lay.Bays[other.bay].Name
 		if m := at.meets(other.closed); m > 0 {
 			out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf covers %s of %s and its latch", hand, f.show(m), name)})
@@ -128,23 +152,27 @@ func (f *fitter) troubles(k int, hand job.Hand, line []int) []trouble {
 			}
 		}
 	}
-	return append(out, f.meetsFeeder(d, at, hand)...)
+	return append(out, f.meetsOthers(d, at, hand)...)
 }
 
-// meetsFeeder finds feeders of the same wall that would swing into the leaf.
-func (f *fitter) meetsFeeder(d *slidingDoor, at span, hand job.Hand) []trouble {
+// meetsOthers finds feeders of the same wall that would swing into the leaf, and
+// doorways of swing doors that it would stand before.
+func (f *fitter) meetsOthers(d *slidingDoor, at span, hand job.Hand) []trouble {
 	var out []trouble
-	wall := f.lay.Walls[f.lay.Bays[d.bay].Wall]
-	for _, run := range wall.Runs {
-		for _, v := range f.lay.Runs[run].Bays {
-			fd := f.out.Bays[v].Feeder
-			if fd == nil || (d.line < 0 && run != f.lay.Bays[d.bay].Run) {
-				continue
-			}
-			from := f.origin(run) + f.lay.Bays[v].Start + fd.X
+	for _, v := range f.ways[f.lay.Bays[d.bay].Wall] {
+		b, from := &f.lay.Bays[v], f.at(v)
+		if d.line < 0 && b.Run != f.lay.Bays[d.bay].Run {
+			continue
+		}
+		if fd := f.out.Bays[v].Feeder; fd != nil {
+			from += fd.X
 			if m := at.meets(span{from, from + fd.Feeder.Width}); m > 0 {
-				out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf stands before the feeder of %s, which swings out %s", hand, f.lay.Bays[v].Name, f.show(fd.Feeder.Swing))})
+				out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf stands before the feeder of %s, which swings out %s", hand, b.Name, f.show(fd.Feeder.Swing))})
 			}
+			continue
+		}
+		if m := at.meets(span{from, from + f.out.Bays[v].Clear}); m > 0 {
+			out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf stands %s before the doorway of %s", hand, f.show(m), b.Name)})
 		}
 	}
 	return out
@@ -199,7 +227,7 @@ func (f *fitter) track(d *slidingDoor, door *DoorFit, hand job.Hand) {
 		t.X = [2]measure.Length{need.from, need.from + length}
 	}
 	t.Piece = f.add(Piece{
-		Label: b.Name + "/track", Kind: Track, Item: s.Track, Run: b.Run, Bay: d.bay, Length: length, X: t.X[0] - f.origin(b.Run) - b.Start, Cut: true,
+		Label: b.Name + "/track", Kind: Track, Item: s.Track, Run: b.Run, Bay: d.bay, Length: length, X: t.X[0] - d.from, Cut: true,
 		State: f.out.Bays[d.bay].State,
 		Why: reason.Of("track of "+b.Name, f.show(length), s.Length.String()+", up to "+f.show(f.kit.Board.Mark), f.kitSource("doors "+door.Door.ID+".slide.length", s.Of("length").Line),
 			f.out.Bays[d.bay].WhyClear),

@@ -70,6 +70,9 @@ func (f *fitter) stack(zone measure.Length, n int, mid *band, clamp *kit.Clamp) 
 	if clamp != nil {
 		middle := least + (most-least)/2
 		p.pack = (p.slack - middle).Round(f.kit.Board.Mark, measure.Down)
+		if p.pack > c {
+			p.pack = 0 // a strip is ripped from one board
+		}
 	}
 	return p
 }
@@ -83,7 +86,7 @@ func (f *fitter) fullCourses(zone measure.Length, mid *band, clamp *kit.Clamp) i
 	if mid != nil {
 		room -= f.board.Tongue + mid.height
 	}
-	return int(room.DivDown(f.board.Coverage))
+	return int(max(room, 0).DivDown(f.board.Coverage))
 }
 
 // clampOf is the stack clamp of a run; nil in a screwed wall.
@@ -116,6 +119,9 @@ func (f *fitter) settle(i int, p plan, clamp *kit.Clamp, what string) {
 	case p.pack > 0:
 		f.find(finding.Packed, finding.Note, b.Name,
 			fmt.Sprintf("%s stay %s short of the tube, more than the clamp's travel: a packing strip %s thick goes under the clamps", what, f.show(p.slack), f.show(p.pack)))
+	case clamp != nil && p.slack > clamp.Most-clamp.Reserve:
+		f.find(finding.StackShort, finding.Error, b.Name,
+			fmt.Sprintf("%s stay %s short of the tube, more than the clamp's travel and a packing strip make up", what, f.show(p.slack)), "more courses below or above the grille", "a higher grille", "boards of another coverage")
 	case clamp == nil && !p.tooFar && p.slack > f.kit.Board.MostGap:
 		f.find(finding.StackShort, finding.Warning, b.Name,
 			fmt.Sprintf("%s stay %s short of the wall's height", what, f.show(p.slack)), "leave it open", "boards of another coverage")

@@ -56,7 +56,7 @@ func (f *fitter) tubes(i int, facts kit.Facts) {
 	n := 0
 	for _, v := range r.Bays {
 		b := &f.lay.Bays[v]
-		if b.IsDoor() {
+		if b.IsDoor() || b.IsOpen() {
 			continue
 		}
 		n++
@@ -114,23 +114,35 @@ func (f *fitter) posts() {
 	}
 }
 
-// marks works out where the datum line is marked on each post: the datum above
-// the highest floor, less how much higher that is than the floor at the post.
-func (f *fitter) marks() {
-	floor := map[string]measure.Length{}
-	source := map[string]string{}
+// floors reads the finished floor's height at posts.
+func (f *fitter) floors() {
 	for i := range f.job.Floors {
 		fl := &f.job.Floors[i]
-		floor[fl.Post], source[fl.Post] = fl.Height, fl.Pos().String()
+		f.floor[fl.Post] = fl
 	}
-	highest := make([]measure.Length, len(f.lay.Structures))
 	read := make([]bool, len(f.lay.Structures))
 	for i := range f.lay.Posts {
 		p := &f.lay.Posts[i]
-		if h, ok := floor[p.Name]; ok && (!read[p.Structure] || h > highest[p.Structure]) {
-			highest[p.Structure], read[p.Structure] = h, true
+		fl, ok := f.floor[p.Name]
+		if ok && (!read[p.Structure] || fl.Height > f.highest[p.Structure]) {
+			f.highest[p.Structure], read[p.Structure] = fl.Height, true
 		}
 	}
+}
+
+// floorAt is the floor's height at a post; where nobody read it, the highest of
+// its structure.
+func (f *fitter) floorAt(post int) measure.Length {
+	p := &f.lay.Posts[post]
+	if fl, ok := f.floor[p.Name]; ok {
+		return fl.Height
+	}
+	return f.highest[p.Structure]
+}
+
+// marks works out where the datum line is marked on each post: the datum above
+// the highest floor, less how much higher that is than the floor at the post.
+func (f *fitter) marks() {
 	type key struct {
 		post  int
 		datum measure.Length
@@ -148,22 +160,21 @@ func (f *fitter) marks() {
 				continue
 			}
 			at[k] = len(f.out.Marks)
-			f.out.Marks = append(f.out.Marks, f.mark(post, i, highest[r.Structure], floor, source))
+			f.out.Marks = append(f.out.Marks, f.mark(post, i))
 		}
 	}
 }
 
-func (f *fitter) mark(post, run int, highest measure.Length, floor map[string]measure.Length, source map[string]string) Mark {
+func (f *fitter) mark(post, run int) Mark {
 	r, p := &f.lay.Runs[run], &f.lay.Posts[post]
+	highest := f.highest[r.Structure]
 	datum := reason.Of("datum above the highest finished floor", f.show(r.Datum), r.Assembly.Datum.String(), f.kitSource("assemblies "+r.Assembly.ID+".datum", r.Assembly.Of("datum").Line))
-	h, ok := floor[p.Name]
-	if !ok {
-		h = highest
-	}
+	_, ok := f.floor[p.Name]
+	h := f.floorAt(post)
 	m := Mark{Post: post, Runs: []int{run}, Height: r.Datum + highest - h}
 	from := []*reason.Reason{datum}
 	if ok {
-		from = append(from, reason.Given("highest floor of the structure", f.show(highest), "floors"), reason.Given("floor at "+p.Name, f.show(h), source[p.Name]))
+		from = append(from, reason.Given("highest floor of the structure", f.show(highest), "floors"), reason.Given("floor at "+p.Name, f.show(h), f.floor[p.Name].Pos().String()))
 	}
 	m.Why = reason.Of("datum mark on "+p.Name, f.show(m.Height), "datum + highest floor − floor at this post", "", from...)
 	return m

@@ -109,6 +109,8 @@ func (f *fitter) placeWindow(i int, w *kit.Window, n int) *WindowFit {
 	if c-fit.NotchTop < f.kit.Board.LeastRip && fit.NotchTop > 0 {
 		// Too little of that course would be left over the window: it is cut
 		// through, and the head is packed up to the next.
+		f.find(finding.Packed, finding.Note, b.Name,
+			fmt.Sprintf("only %s would be left of the course over the window: it is cut through, and a packing strip that thick goes over the head", f.show(c-fit.NotchTop)))
 		fit.CutCourses++
 		fit.NotchTop = 0
 	}
@@ -123,6 +125,7 @@ func (f *fitter) placeWindow(i int, w *kit.Window, n int) *WindowFit {
 		}
 		fit.Boards[side] = l
 		fit.Hold[side] = min(b.Ends[side].Leg, w.Leg) - (clear - l)
+		f.holds(i, "beside the window", l, fit.Hold[side])
 	}
 	if sill+fit.CutCourses >= n {
 		f.find(finding.WindowPlace, finding.Error, b.Name,

@@ -24,33 +24,21 @@ func (b *builder) barnRow(j *job.BarnRow, path string) {
 		name: j.Name, structure: s, use: use, height: b.out.Structures[s].Height, fronts: j.Fronts,
 		dividers: j.Divider, sides: j.Sides, back: j.Back, pos: j.Pos(), path: path,
 	}
-	second := j.Second
+	rj2, second := rj, j.Second
 	if len(second) == 0 {
-		second = mirrored(j.Rooms)
+		rj2, second = twin(rj, j.Rooms)
 	}
 	switch j.Rows {
 	case job.Facing:
 		b.rows(rj, row{front: lines[1], back: lines[0], rooms: j.Rooms})
-		b.rows(rj, row{front: reversed(lines[2]), back: reversed(lines[3]), rooms: second, number: len(j.Rooms), opposite: true})
+		b.rows(rj2, row{front: reversed(lines[2]), back: reversed(lines[3]), rooms: second, number: len(j.Rooms), opposite: true})
 		b.aisle(s, j.Name+" aisle", lines[1], lines[2])
 	case job.BackToBack:
 		b.rows(rj, row{front: lines[2], back: lines[1], rooms: j.Rooms})
-		b.rows(rj, row{front: reversed(lines[0]), back: reversed(lines[1]), rooms: second, number: len(j.Rooms), opposite: true, shareBack: true})
+		b.rows(rj2, row{front: reversed(lines[0]), back: reversed(lines[1]), rooms: second, number: len(j.Rooms), opposite: true, shareBack: true, stated: len(j.Second) > 0})
 	default:
 		b.rows(rj, row{front: lines[1], back: lines[0], rooms: j.Rooms})
 	}
-}
-
-// mirrored is a row like the first, as its own front sees it. Names given to
-// rooms of the first row are not given again.
-func mirrored(rooms []job.Room) []job.Room {
-	out := make([]job.Room, len(rooms))
-	for i, r := range rooms {
-		r.Name = ""
-		r.Left, r.Right = r.Right, r.Left
-		out[len(rooms)-1-i] = r
-	}
-	return out
 }
 
 // timberLines sets the barn's posts, line by line from north to south.
@@ -79,7 +67,7 @@ func (b *builder) timberLines(j *job.BarnRow, s int, path string) [][]int {
 			names = append(names, name)
 			at := Point{x, y}
 			if o := moved[name]; o != nil {
-				at = at.Add(Point{o.Along, o.Across})
+				at = at.Add(Point{o.Along, -o.Across})
 				delete(moved, name)
 			}
 			lines[li] = append(lines[li], b.post(Post{

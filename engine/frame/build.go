@@ -3,6 +3,7 @@ package frame
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"stallwright/engine/document"
 	"stallwright/engine/job"
@@ -12,22 +13,30 @@ import (
 
 // builder gathers a layout and what is wrong with the job on the way.
 type builder struct {
-	job *job.Job
-	kit *kit.Kit
-	out *Layout
-	r   *document.Reporter
-	// changed remembers which of the job's bay changes found their bay.
-	changed map[string]bool
+	job  *job.Job
+	kit  *kit.Kit
+	out  *Layout
+	r    *document.Reporter
+	runs map[string]int // runs by name
+	// failed names the runs that the job's mistakes left unframed; an empty name
+	// stands for a whole structure.
+	failed []string
+	// measured holds the latest measurement of each bay or run, by name.
+	measured map[string]*job.Measurement
 }
 
 // Build frames a job with a kit. The error, when there is one, is
 // document.Problems pointing into the job.
 func Build(j *job.Job, k *kit.Kit) (*Layout, error) {
-	b := &builder{job: j, kit: k, r: j.Reporter(), changed: map[string]bool{}}
+	b := &builder{job: j, kit: k, r: j.Reporter(), runs: map[string]int{}, measured: map[string]*job.Measurement{}}
+	for i := range j.Measurements {
+		b.measured[j.Measurements[i].Bay] = &j.Measurements[i]
+	}
 	b.out = &Layout{bayByName: map[string]int{}, postByName: map[string]int{}}
 	for i := range j.Structures {
 		s := &j.Structures[i]
 		path := fmt.Sprintf("structures[%d]", i)
+		before, failed := b.r.Len(), len(b.failed)
 		switch {
 		case s.Pen != nil:
 			b.pen(s.Pen, path)
@@ -40,14 +49,51 @@ func Build(j *job.Job, k *kit.Kit) (*Layout, error) {
 		case s.FreeForm != nil:
 			b.freeForm(s.FreeForm, path)
 		}
+		if b.r.Len() > before && len(b.failed) == failed {
+			b.failed = append(b.failed, "") // the whole structure
+		}
 	}
 	b.references()
 	b.joints()
 	b.apart()
+	b.bounded()
 	if err := b.r.Err(); err != nil {
 		return nil, err
 	}
 	return b.out, nil
+}
+
+// unframed says whether a name may be missing only because what it stands for
+// could not be framed, which has been told already.
+func (b *builder) unframed(name string) bool {
+	for _, f := range b.failed {
+		if strings.HasPrefix(name, f) {
+			return true
+		}
+	}
+	return false
+}
+
+// maxCourses is how many courses one job may take; 5,000 rooms of solid walls
+// take some 300,000.
+const maxCourses = 500_000
+
+// bounded refuses a job of more courses than anybody builds.
+func (b *builder) bounded() {
+	c := b.job.Lumber.Board().Coverage
+	var n int64
+	for i := range b.out.Bays {
+		v := &b.out.Bays[i]
+		switch {
+		case v.IsDoor():
+			n += v.Door.Leaf.Height.DivDown(c)
+		case !v.IsOpen():
+			n += b.out.Runs[v.Run].Zone.DivDown(c)
+		}
+	}
+	if n > maxCourses {
+		b.problem(b.job.Of("structures"), "structures", "", fmt.Sprintf("the walls take %d courses of boards, more than one job holds", n), fmt.Sprintf("at most %d; check heights and coverage, or split the job", maxCourses))
+	}
 }
 
 // problem adds a mistake in the job, found while framing.
@@ -92,14 +138,17 @@ func (b *builder) wall(name string, structure int, role job.WallRole) int {
 func (b *builder) references() {
 	names := b.out.BayNames()
 	for _, name := range sortedKeys(b.job.Bays) {
-		if _, ok := b.out.bayByName[name]; !ok {
+		if _, ok := b.out.bayByName[name]; !ok && !b.unframed(name) {
 			c := b.job.Bays[name]
 			b.problem(c.Pos(), "bays."+name, name, fmt.Sprintf("there is no bay %q", name), nearest(name, names))
 		}
 	}
 	for i := range b.job.Measurements {
 		m := &b.job.Measurements[i]
-		if _, ok := b.out.bayByName[m.Bay]; !ok {
+		if b.standingRun(m.Bay) {
+			continue // a whole run between standing posts, measured before its frame is made
+		}
+		if _, ok := b.out.bayByName[m.Bay]; !ok && !b.unframed(m.Bay) {
 			b.problem(m.Of("bay"), fmt.Sprintf("measurements[%d].bay", i), m.Bay, fmt.Sprintf("there is no bay %q", m.Bay), nearest(m.Bay, names))
 		}
 	}
@@ -109,10 +158,16 @@ func (b *builder) references() {
 	}
 	for i := range b.job.Floors {
 		f := &b.job.Floors[i]
-		if _, ok := b.out.postByName[f.Post]; !ok {
+		if _, ok := b.out.postByName[f.Post]; !ok && !b.unframed(f.Post) {
 			b.problem(f.Of("post"), fmt.Sprintf("floors[%d].post", i), f.Post, fmt.Sprintf("there is no post %q", f.Post), nearest(f.Post, posts))
 		}
 	}
+}
+
+// standingRun says whether a name is that of a run between standing timber.
+func (b *builder) standingRun(name string) bool {
+	i, ok := b.runs[name]
+	return ok && b.out.Runs[i].Measured
 }
 
 func nearest(word string, among []string) string {

@@ -22,7 +22,7 @@ func (b *builder) divide(run int, w wish) {
 		}
 		b.bay(Bay{
 			Name: w.name, Structure: r.Structure, Wall: w.wall, Run: run, Room: w.room,
-			Fill: fill, Ends: r.Ends, Clear: r.Clear, Why: r.Why,
+			Fill: fill, Ends: r.Ends, Clear: r.Drawn, Why: r.Why,
 		}, w)
 		return
 	}
@@ -73,6 +73,9 @@ func (b *builder) jambs(run int, d *kit.Door, dp *kit.Post, w wish) (left, right
 		return lo, lo + d.Opening, true
 	case w.front.At.Word == "right":
 		return hi - d.Opening, hi, true
+	case w.front.At.FromRight:
+		right = r.Clear + r.Ends[1].Reach - w.front.At.From + d.Opening/2
+		return right - d.Opening, right, true
 	case w.front.At.From != 0:
 		left = w.front.At.From - r.Ends[0].Reach - d.Opening/2
 		return left, left + d.Opening, true

@@ -29,14 +29,14 @@ func (b *builder) freeRow(j *job.FreeRow, kind Kind, path string) {
 	if j.Rows != job.FacingRow {
 		return
 	}
-	second := j.Second
+	rj2, second := rj, j.Second
 	if len(second) == 0 {
-		second = mirrored(j.Rooms)
+		rj2, second = twin(rj, j.Rooms)
 	}
 	// The second row is laid out in its own left-to-right order, from the east.
 	seen := mirrored(second)
 	front2, back2 := set.line(2, -j.Aisle, seen, true), set.line(3, -j.Aisle-j.Depth, seen, false)
-	b.rows(rj, row{front: reversed(front2), back: reversed(back2), rooms: second, number: len(j.Rooms), opposite: true})
+	b.rows(rj2, row{front: reversed(front2), back: reversed(back2), rooms: second, number: len(j.Rooms), opposite: true})
 	b.facingAisle(s, j.Name+" aisle", front, front2)
 }
 

@@ -83,7 +83,9 @@ type Run struct {
 	Datum     measure.Length // underside of the first board above the finished floor
 	Zone      measure.Length // room for boards above the datum
 	Centres   measure.Length // between the principal posts' axes
-	Clear     measure.Length // drawn clear width, web to web
+	Clear     measure.Length // clear width, web to web: measured between standing timber where the job holds that, else drawn
+	Drawn     measure.Length // clear width as drawn
+	Measured  bool           // Clear is measured
 	Ends      [2]End
 	Bays      []int
 	DoorPosts []int

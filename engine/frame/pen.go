@@ -61,7 +61,7 @@ func (b *builder) penRuns(p *job.Pen, use *kit.PenUse, s int, ring *Ring, height
 	for i := range ring.Sections {
 		w := wish{
 			name: fmt.Sprintf("%s-%d", p.Name, i+1), wall: wall, role: job.WallSection,
-			from: first + i, to: first + (i+1)%n, assembly: use.Section, fill: p.Fill,
+			from: first + i, to: first + (i+1)%n, centres: ring.Sections[i], assembly: use.Section, fill: p.Fill,
 			room: -1, height: height, pos: p.Pos(), path: path,
 		}
 		for k := range p.Different {
@@ -165,9 +165,21 @@ func (b *builder) size(p *job.Pen, use *kit.PenUse, r *Ring) measure.Length {
 	return r.PinCircle()
 }
 
-// nearestRing tries the section lengths made and finds the ring nearest to the
-// size asked for; of two equally near, the one with fewer sections.
+// nearEnough is how far a ring may lie from the nearest one, as a part of its
+// size, for its fewer sections to be preferred: each section costs a joint
+// (common practice, no published source).
+const nearEnough = 100
+
+// nearestRing tries the section lengths made and takes the ring of the fewest
+// sections among those as near to the size asked for as any, within a hundredth
+// of the size; of two with as many, the nearer.
 func (b *builder) nearestRing(p *job.Pen, use *kit.PenUse, try []measure.Length) (plain measure.Length, n int) {
+	type ring struct {
+		plain measure.Length
+		n     int
+		off   measure.Length
+	}
+	var rings []ring
 	best := measure.Length(-1)
 	for _, l := range try {
 		if l <= 0 {
@@ -180,12 +192,22 @@ func (b *builder) nearestRing(p *job.Pen, use *kit.PenUse, try []measure.Length)
 				continue
 			}
 			off := (b.size(p, use, r) - p.Across).Abs()
-			if best < 0 || off < best || (off == best && k < n) {
-				best, plain, n = off, l, k
+			rings = append(rings, ring{l, k, off})
+			if best < 0 || off < best {
+				best = off
 			}
 		}
 	}
-	return plain, n
+	var pick ring
+	for _, r := range rings {
+		if r.off > best+p.Across/nearEnough {
+			continue
+		}
+		if pick.n == 0 || r.n < pick.n || (r.n == pick.n && r.off < pick.off) {
+			pick = r
+		}
+	}
+	return pick.plain, pick.n
 }
 
 // sectionFor finds the plain section length at which n sections come out at the

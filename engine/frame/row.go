@@ -17,6 +17,7 @@ type row struct {
 	rooms       []job.Room
 	width       measure.Length // room width where a room does not state one
 	shareBack   bool           // the back wall was framed with the other row
+	stated      bool           // its rooms are stated, not like the first row's
 	number      int            // rooms of earlier rows
 	opposite    bool           // the second row
 }
@@ -62,7 +63,9 @@ func (b *builder) rows(rj rowJob, r row) {
 		suffix = " second"
 	}
 	b.fronts(rj, r, first, names, rj.name+suffix+" front")
-	if !r.shareBack {
+	if r.shareBack {
+		b.sharedBacks(rj, r, first)
+	} else {
 		b.backs(rj, r, first, names, rj.name+suffix+" back")
 	}
 	b.dividing(rj, r, first, names)
@@ -158,6 +161,27 @@ func (b *builder) backs(rj rowJob, r row, first int, names []string, wallName st
 				w.name = fmt.Sprintf("%s-back%d", names[i], k+1)
 			}
 			b.run(w)
+		}
+	})
+}
+
+// sharedBacks gives the rooms of a row the back walls framed with the row behind
+// it, and refuses what they ask of these walls themselves.
+func (b *builder) sharedBacks(rj rowJob, r row, first int) {
+	runs := map[[2]int]int{}
+	for i := range b.out.Runs {
+		if v := &b.out.Runs[i]; v.Structure == rj.structure && v.Role == job.WallBack {
+			runs[[2]int{v.To, v.From}] = i
+		}
+	}
+	places(r.rooms, func(i, at, spans int) {
+		if own := r.rooms[i].Back; own != nil && r.stated {
+			b.problem(own.Pos(), rj.path+".second", string(own.Kind), "rows back to back share their back wall", "state what fills it with the room of the first row")
+		}
+		for k := range spans {
+			if run, ok := runs[[2]int{r.back[at+k], r.back[at+k+1]}]; ok {
+				b.out.Rooms[first+i].Runs = append(b.out.Rooms[first+i].Runs, run)
+			}
 		}
 	})
 }

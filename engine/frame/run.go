@@ -16,7 +16,8 @@ type wish struct {
 	wall     int
 	role     job.WallRole
 	from, to int
-	assembly string // id; a fill may ask for another
+	centres  measure.Length // between the posts' axes where that is made, not measured; else zero
+	assembly string         // id; a fill may ask for another
 	fill     *job.Fill
 	front    *job.Front // set where the run may have a doorway
 	door     string     // id of the kit's door
@@ -29,6 +30,16 @@ type wish struct {
 // run frames one run and divides it into bays. It returns the run's index, or
 // -1 where the job's mistakes leave nothing to frame.
 func (b *builder) run(w wish) int {
+	before := b.r.Len()
+	i := b.frame(w)
+	if b.r.Len() > before {
+		b.failed = append(b.failed, w.name)
+	}
+	return i
+}
+
+// frame does what run says.
+func (b *builder) frame(w wish) int {
 	id := w.assembly
 	if w.fill != nil && w.fill.Assembly != "" {
 		id = w.fill.Assembly
@@ -47,6 +58,7 @@ func (b *builder) run(w wish) int {
 	}
 	b.out.Runs = append(b.out.Runs, r)
 	i := len(b.out.Runs) - 1
+	b.runs[r.Name] = i
 	b.out.Walls[w.wall].Runs = append(b.out.Walls[w.wall].Runs, i)
 	if w.room >= 0 {
 		b.out.Rooms[w.room].Runs = append(b.out.Rooms[w.room].Runs, i)
@@ -63,6 +75,10 @@ func (b *builder) assemblies() []string {
 	return ids
 }
 
+// maxZone is more than any wall's boards stand high; beyond it a rule of the kit
+// is wrong.
+const maxZone = 20 * measure.Metre
+
 // heights works out datum and board zone by the kit's rules.
 func (b *builder) heights(r *Run, w wish) bool {
 	a := r.Assembly
@@ -74,6 +90,10 @@ func (b *builder) heights(r *Run, w wish) bool {
 	}
 	if err != nil {
 		b.problem(w.pos, w.path, "", fmt.Sprintf("%s: %v", w.name, err), "mend the assembly "+a.ID+" of the kit")
+		return false
+	}
+	if r.Zone > maxZone || r.Datum > maxZone {
+		b.problem(w.pos, w.path, "", fmt.Sprintf("%s: the kit's rules give a datum of %s and a board zone of %s", w.name, b.show(r.Datum), b.show(r.Zone)), "mend the assembly "+a.ID+" of the kit")
 		return false
 	}
 	if r.Zone <= 0 || r.Datum < 0 {
@@ -100,7 +120,9 @@ func (b *builder) kitSource(what string, pos document.Pos) string {
 func (b *builder) ends(r *Run, w wish) bool {
 	a := r.Assembly
 	from, to := &b.out.Posts[r.From], &b.out.Posts[r.To]
-	r.Centres = distance(from.At, to.At)
+	if r.Centres = w.centres; r.Centres == 0 {
+		r.Centres = distance(from.At, to.At)
+	}
 	var own End
 	switch a.Ends {
 	case kit.EndsChannel:
@@ -117,6 +139,9 @@ func (b *builder) ends(r *Run, w wish) bool {
 			e = End{Reach: p.Item.Reach, Leg: p.Item.Leg, Inside: p.Item.Inside}
 		case a.Ends == kit.EndsShared:
 			b.problem(w.pos, w.path, a.ID, fmt.Sprintf("%s: the assembly %s stands between steel posts, but %s is %s", w.name, a.ID, p.Name, p.Kind), "an assembly with channel or mounted ends, or a steel post")
+			return false
+		case a.Ends == kit.EndsOwn && p.Kind != Joint:
+			b.problem(w.pos, w.path, a.ID, fmt.Sprintf("%s: the assembly %s brings its own uprights and is pinned, but %s is %s", w.name, a.ID, p.Name, p.Kind), "an assembly with channel, mounted or shared ends; pinned sections make pens")
 			return false
 		case a.Ends != kit.EndsOwn && p.Kind != Timber:
 			b.problem(w.pos, w.path, a.ID, fmt.Sprintf("%s: the assembly %s is lagged to timber, but %s is %s", w.name, a.ID, p.Name, p.Kind), "an assembly with shared ends, or a timber post")
@@ -136,7 +161,25 @@ func (b *builder) ends(r *Run, w wish) bool {
 		reason.Given("between the axes of "+from.Name+" and "+to.Name, b.show(r.Centres), "job "+w.path+" ("+w.pos.String()+")"),
 		reason.Given("axis of "+from.Name+" to the inner face of the web", b.show(r.Ends[0].Reach), b.reachSource(r, from)),
 		reason.Given("axis of "+to.Name+" to the inner face of the web", b.show(r.Ends[1].Reach), b.reachSource(r, to)))
+	r.Drawn = r.Clear
+	b.standing(r, from, to)
 	return true
+}
+
+// standing takes what was measured between standing timber: there the run is
+// made to the opening, not the opening to the run.
+func (b *builder) standing(r *Run, from, to *Post) {
+	if from.Kind != Timber || to.Kind != Timber {
+		return
+	}
+	m := b.measured[r.Name]
+	if m == nil {
+		return
+	}
+	r.Measured, r.Clear = true, m.Width.Least()
+	r.Centres = r.Clear + r.Ends[0].Reach + r.Ends[1].Reach
+	r.Why = reason.Of("clear width of "+r.Name, b.show(r.Clear), "the narrowest reading between the standing posts", "",
+		reason.Given("clear width", b.show(r.Clear), m.Source()), reason.Given("drawn clear width", b.show(r.Drawn), "job"))
 }
 
 func (b *builder) reachSource(r *Run, p *Post) string {

@@ -238,8 +238,8 @@ func (c *checker) front(f *Front, path string) {
 	if f.Whole != nil && (f.Door != "" || f.Panels != nil || f.Left != nil || f.Right != nil) {
 		c.r.Add(f.Pos(), path, "", "a front has either a doorway or one fill for the whole", "leave out whole, or the door and its panels")
 	}
-	if f.At.From < 0 {
-		c.r.Add(f.Of("at"), path+".at", f.At.From.String(), "a doorway's middle cannot stand left of the left post", "measure from the left post's axis toward the right")
+	if f.At.Word == "" && f.Has("at") && f.At.From <= 0 {
+		c.r.Add(f.Of("at"), path+".at", f.At.From.String(), "a doorway's middle cannot stand at the left post or left of it", "measure from the left post's axis toward the right")
 	}
 	c.fills(path, map[string]*Fill{"panels": f.Panels, "left": f.Left, "right": f.Right, "whole": f.Whole})
 }

@@ -86,6 +86,9 @@ func (f *Front) FromScalar(text string) error {
 type DoorAt struct {
 	Word string         // left, centre or right; empty when From counts
 	From measure.Length // from the left post's axis to the doorway's middle
+	// FromRight says that From counts from the right post instead: so a row
+	// that mirrors another has it. It cannot be written.
+	FromRight bool
 }
 
 // UnmarshalText reads a word or a distance.

@@ -90,7 +90,7 @@ func (l *Lumber) Board() Board {
 	}
 	if b.Density == 0 {
 		m := int64(l.Moisture)
-		if m == 0 {
+		if m == 0 && !l.Has("moisture") {
 			m = 15
 		}
 		b.Density = woodDensity(gravity[l.Species], m)

@@ -12,7 +12,7 @@ import (
 type Measurement struct {
 	document.Where `yaml:"-" json:"-"`
 
-	Bay   string `yaml:"bay,required" doc:"the bay, by name"`
+	Bay   string `yaml:"bay,required" doc:"the bay, by name; or a whole front between standing timber posts (A1-front), measured before its frame is made"`
 	Width Width  `yaml:"width,required" doc:"clear width, inner face of one channel's web to the other's, at the bottom of the channels: one reading, or bottom, middle and top"`
 	By    string `yaml:"by" doc:"who read the tape"`
 	At    string `yaml:"at" doc:"when, as 2026-05-03 14:10"`

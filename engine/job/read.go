@@ -1,6 +1,7 @@
 package job
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -17,22 +18,49 @@ const (
 	maxHeight = 20 * measure.Metre
 	maxRooms  = 5000
 	maxName   = 40
+	// minCoverage is the least face a board may cover: with less, a wall would
+	// take boards without number.
+	minCoverage = 50 * measure.Millimetre
 )
 
 // Read reads a job. The error, when there is one, is document.Problems: every
 // mistake in the text, each with its line.
 func Read(file string, src []byte) (*Job, error) {
 	j := new(Job)
-	if err := document.Read(file, src, j); err != nil {
-		return nil, err
-	}
 	r := document.NewReporter(file, src)
-	j.check(r)
+	if r.Read(j) {
+		j.check(r)
+	} else if !j.Pos().IsZero() {
+		j.checkRest(r, file, src)
+	}
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
 	j.file, j.src = file, src
 	return j, nil
+}
+
+// checkRest checks what could be read of a text with mistakes, so that a person
+// hears of everything at once. What it finds on the line of a mistake already
+// told, or at no line, only follows from that mistake.
+func (j *Job) checkRest(r *document.Reporter, file string, src []byte) {
+	told := map[int]bool{0: true}
+	var was document.Problems
+	if errors.As(r.Err(), &was) {
+		for i := range was {
+			told[was[i].Pos.Line] = true
+		}
+	}
+	rest := document.NewReporter(file, src)
+	j.check(rest)
+	var more document.Problems
+	if errors.As(rest.Err(), &more) {
+		for _, p := range more {
+			if !told[p.Pos.Line] {
+				r.Add(p.Pos, p.Path, p.Text, p.Message, p.Hint)
+			}
+		}
+	}
 }
 
 // Reporter gathers mistakes that later stages find in this job's text.
@@ -126,15 +154,18 @@ func (c *checker) height(w document.Where, path string, l measure.Length) {
 
 func (c *checker) lumber(l *Lumber) {
 	const path = "lumber"
-	small := func(key string, v, most measure.Length) {
+	small := func(key string, v, least, most measure.Length) {
 		c.size(l.Where, key, path, v, false)
-		if v > most && v <= maxSize {
+		switch {
+		case v > most && v <= maxSize:
 			c.r.Add(l.Of(key), path+"."+key, v.String(), fmt.Sprintf("%s is over %s", key, most), "check the unit")
+		case v > 0 && v < least:
+			c.r.Add(l.Of(key), path+"."+key, v.String(), fmt.Sprintf("%s is under %s", key, least), "check the unit")
 		}
 	}
-	small("thickness", l.Thickness, 200*measure.Millimetre)
-	small("coverage", l.Coverage, 500*measure.Millimetre)
-	small("ten_boards", l.TenBoards, 5*measure.Metre)
+	small("thickness", l.Thickness, 5*measure.Millimetre, 200*measure.Millimetre)
+	small("coverage", l.Coverage, minCoverage, 500*measure.Millimetre)
+	small("ten_boards", l.TenBoards, 10*minCoverage, 5*measure.Metre)
 	if l.Tongue < 0 || l.Tongue > 50*measure.Millimetre {
 		c.r.Add(l.Of("tongue"), path+".tongue", l.Tongue.String(), "a tongue stands out between nothing and 50 mm", "measure it with a square")
 	}

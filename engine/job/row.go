@@ -51,7 +51,7 @@ type Offset struct {
 
 	Post   string         `yaml:"post,required" doc:"the post, by name"`
 	Along  measure.Length `yaml:"along" doc:"along the barn, toward its far end"`
-	Across measure.Length `yaml:"across" doc:"across the barn, away from the first row's back line"`
+	Across measure.Length `yaml:"across" doc:"across the barn, from the first row's back toward its front"`
 }
 
 // FreeRow is free-standing stalls, one row or two facing rows, that share

@@ -32,6 +32,7 @@ func (k *Kit) check(r *document.Reporter) {
 	c.uses()
 	c.joints()
 	c.rest()
+	c.masses()
 	c.cycles()
 }
 
@@ -275,13 +276,46 @@ func (c *checker) rest() {
 	}
 }
 
-// cycles refuses components that come with themselves, directly or round about.
+// Bounds on masses. They catch slips of the pen and keep sums inside 64 bits.
+const (
+	mostMass = 10 * measure.Tonne
+	mostPer  = 1000 * measure.KilogramPerMetre
+)
+
+// masses refuses masses that no component has.
+func (c *checker) masses() {
+	for _, id := range c.ids() {
+		it := c.k.items[id]
+		if it.Mass < 0 || it.Mass > mostMass || it.Per < 0 || it.Per > mostPer {
+			c.r.Add(document.Pos{File: c.k.Pos().File, Line: it.Line, Column: 1}, it.ID, "",
+				fmt.Sprintf("the mass of %s must lie between nothing and %s, or %s", it.ID, mostMass.In(c.k.Units), mostPer.In(c.k.Units)), "check the sign and the unit")
+		}
+	}
+}
+
+// ids lists the components in order.
+func (c *checker) ids() []string {
+	ids := make([]string, 0, len(c.k.items))
+	for id := range c.k.items {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// mostWith is how many lines may come with one component, counted through
+// everything that comes with what comes with it.
+const mostWith = 500
+
+// cycles refuses components that come with themselves, directly or round about,
+// and those with which too much comes.
 func (c *checker) cycles() {
 	const (
 		open = 1
 		done = 2
 	)
 	state := map[string]int{}
+	lines := map[string]int{} // that come with a component, bounded
 	var visit func(id string)
 	visit = func(id string) {
 		state[id] = open
@@ -293,15 +327,16 @@ func (c *checker) cycles() {
 			case 0:
 				visit(w.Use)
 			}
+			lines[id] = min(lines[id]+1+lines[w.Use], mostWith+1)
+		}
+		if lines[id] > mostWith {
+			it := c.k.items[id]
+			c.r.Add(document.Pos{File: c.k.Pos().File, Line: it.Line, Column: 1}, "with", id,
+				fmt.Sprintf("more than %d lines come with %s, counting what comes with them", mostWith, id), "fewer parts within parts")
 		}
 		state[id] = done
 	}
-	ids := make([]string, 0, len(c.k.items))
-	for id := range c.k.items {
-		ids = append(ids, id)
-	}
-	slices.Sort(ids)
-	for _, id := range ids {
+	for _, id := range c.ids() {
 		if state[id] == 0 {
 			visit(id)
 		}

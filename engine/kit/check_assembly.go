@@ -199,6 +199,9 @@ func (c *checker) hanging(x *Door, p string) {
 	if s.StemMost <= s.StemLeast {
 		c.r.Add(s.Of("stem_most"), p+".slide.stem_most", s.StemMost.String(), "the roller stems have no range", "stem_most is over stem_least")
 	}
+	if s.Stop > s.StemMost {
+		c.r.Add(s.Of("anti_lift"), p+".slide.anti_lift", s.Stop.String(), "the anti-lift stop hangs lower than the leaf can: there is no room for the leaf", "at most stem_most")
+	}
 	if x.Leaf.Width < x.Opening+2*s.Overlap {
 		c.r.Add(x.Leaf.Of("width"), p+".leaf.width", x.Leaf.Width.String(), "the leaf cannot lap both jambs of its own opening", fmt.Sprintf("at least %s", (x.Opening+2*s.Overlap).In(c.k.Units)))
 	}

@@ -8,6 +8,8 @@
 package kit
 
 import (
+	"errors"
+
 	"stallwright/engine/document"
 	"stallwright/engine/measure"
 )
@@ -164,13 +166,37 @@ func (Ends) Allowed() []string { return []string{"channel", "mounted", "shared",
 // mistake in the text, each with its line.
 func Read(file string, src []byte) (*Kit, error) {
 	k := new(Kit)
-	if err := document.Read(file, src, k); err != nil {
-		return nil, err
-	}
 	r := document.NewReporter(file, src)
-	k.check(r)
+	if r.Read(k) {
+		k.check(r)
+	} else if !k.Pos().IsZero() {
+		k.checkRest(r, file, src)
+	}
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
 	return k, nil
+}
+
+// checkRest checks what could be read of a text with mistakes, so that a person
+// hears of everything at once. What it finds on the line of a mistake already
+// told, or at no line, only follows from that mistake.
+func (k *Kit) checkRest(r *document.Reporter, file string, src []byte) {
+	told := map[int]bool{0: true}
+	var was document.Problems
+	if errors.As(r.Err(), &was) {
+		for i := range was {
+			told[was[i].Pos.Line] = true
+		}
+	}
+	rest := document.NewReporter(file, src)
+	k.check(rest)
+	var more document.Problems
+	if errors.As(rest.Err(), &more) {
+		for _, p := range more {
+			if !told[p.Pos.Line] {
+				r.Add(p.Pos, p.Path, p.Text, p.Message, p.Hint)
+			}
+		}
+	}
 }

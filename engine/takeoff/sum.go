@@ -22,6 +22,12 @@ type lineKey struct {
 	treated bool
 }
 
+// tooLong is a board longer than any sold, somewhere.
+type tooLong struct {
+	place  string
+	length measure.Length
+}
+
 // sum gathers needs into lines. Boards are gathered by the shortest bought
 // length that holds them.
 func (c *counter) sum() {
@@ -45,7 +51,7 @@ func (c *counter) sum() {
 		}
 		l := &c.out.Lines[k]
 		l.Count += n.Count
-		l.Mass += n.Mass
+		l.Mass = measure.Sum(l.Mass, n.Mass)
 		if p := len(l.Places); p > 0 && l.Places[p-1].Name == n.Place {
 			l.Places[p-1].Count += n.Count
 		} else {
@@ -67,14 +73,17 @@ func (c *counter) sum() {
 
 // class is the shortest bought board length that holds a piece.
 func (c *counter) class(n *Need) measure.Length {
-	lengths := slices.Clone(c.job.Lumber.Lengths)
-	slices.Sort(lengths)
-	for _, l := range lengths {
+	for _, l := range c.sold {
 		if l >= n.Length {
 			return l
 		}
 	}
-	c.find(finding.NoStock, n.Place, fmt.Sprintf("a board of %s is longer than any sold (%s)", c.show(n.Length), c.show(lengths[len(lengths)-1])), "another post between", "longer boards (lumber.lengths)")
+	if last := (tooLong{n.Place, n.Length}); c.long != last {
+		c.long = last // told once for all courses of a bay
+	} else {
+		return n.Length
+	}
+	c.find(finding.NoStock, n.Place, fmt.Sprintf("a board of %s is longer than any sold (%s)", c.show(n.Length), c.show(c.sold[len(c.sold)-1])), "another post between", "longer boards (lumber.lengths)")
 	return n.Length
 }
 
@@ -114,12 +123,12 @@ func (c *counter) order(l *Line) {
 	l.Order = l.Buy + l.Spares
 	switch {
 	case l.Class == ClassLumber:
-		l.Mass = measure.Mass(l.Order) * c.board.Of(l.Length)
+		l.Mass = times(l.Order, c.board.Of(l.Length))
 	case l.Count > 0:
 		each, _ := measure.MulDiv(int64(l.Mass), int64(l.Order), int64(l.Count), measure.Up)
 		l.Mass = measure.Mass(each)
 	}
-	c.out.Mass += l.Mass
+	c.out.Mass = measure.Sum(c.out.Mass, l.Mass)
 	l.Why = reason.Of("order of "+l.Name, fmt.Sprint(l.Order), fmt.Sprintf("%d needed, %d to buy, %d spare", l.Count, l.Buy, l.Spares), "sum over the places that take it", l.Why)
 }
 

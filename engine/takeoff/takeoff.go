@@ -8,6 +8,7 @@ package takeoff
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"stallwright/engine/finding"
@@ -77,15 +78,19 @@ type counter struct {
 	fit   *fit.Result
 	out   *Result
 	board measure.MassPerLength // per covered face of a full course
+	sold  []measure.Length      // board lengths the yard sells, shortest first
+	long  tooLong               // the last board told to be too long
 }
 
 // Make counts. An error means the sums do not agree: a fault of ours, never of
 // the job.
 func Make(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, error) {
-	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}}
+	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}, sold: slices.Clone(j.Lumber.Lengths)}
+	slices.Sort(c.sold)
 	if section, err := r.Board.Thickness.Times(r.Board.Coverage); err == nil {
 		c.board = r.Board.Density.PerLength(section)
 	}
+	c.out.Needs = make([]Need, 0, len(r.Pieces)+3*len(l.Joints))
 	c.pieces()
 	c.joints()
 	c.sum()
@@ -119,7 +124,7 @@ func (c *counter) pieces() {
 		p := &c.fit.Pieces[i]
 		n := Need{Item: p.Item, Length: p.Length, Treated: p.Treated, Ripped: p.Ripped, Count: 1, Place: c.place(p), Run: p.Run, Piece: i, Why: p.Why}
 		if p.Item == fit.Lumber {
-			n.Class, n.Name = ClassLumber, string(c.fit.Board.Nominal)+" tongue and groove"
+			n.Class, n.Name = ClassLumber, c.boardName()
 			n.Mass = c.boardMass(p)
 			c.out.Needs = append(c.out.Needs, n)
 			continue
@@ -135,12 +140,40 @@ func (c *counter) pieces() {
 		if it.Mass == 0 {
 			n.Mass = it.Per.Of(n.Length)
 		}
+		if longest := longestOf(it.Stock); p.Cut && p.Made == 0 && longest > 0 && p.Length > longest {
+			c.find(finding.NoStock, n.Place, fmt.Sprintf("%s needs %s of %s, but the longest bought is %s", p.Label, c.show(p.Length), it.Name, c.show(longest)), "another post between", "longer stock (the kit's stock lengths)")
+		}
 		if p.Kind == fit.Door || p.Kind == fit.Window || p.Kind == fit.Feeder {
 			n.Length = 0 // made, not cut
 		}
+		if p.Kind == fit.Door && c.lay.Bays[p.Bay].Door.Kind == kit.TwoLeaf {
+			n.Name += ", one leaf"
+		}
 		c.out.Needs = append(c.out.Needs, n)
-		c.with(it, c.pieceFacts(p), n.Place, p.Run, p.Why, 1, 0)
+		if p.Kind == fit.Door && c.fit.Bays[p.Bay].Door.Piece != i {
+			continue // what comes with a door comes once, not with each leaf
+		}
+		c.with(it, c.pieceFacts(p), n.Place, p.Run, p.Why, 1)
 	}
+}
+
+// longestOf is the longest of the lengths bought; zero for none stated.
+func longestOf(stock []measure.Length) measure.Length {
+	var l measure.Length
+	for _, v := range stock {
+		l = max(l, v)
+	}
+	return l
+}
+
+// boardName is what boards are called on lists: nominal inches, or their real
+// section in millimetres.
+func (c *counter) boardName() string {
+	b := &c.fit.Board
+	if c.job.Units == measure.Metric {
+		return c.show(b.Thickness) + " x " + c.show(b.Coverage) + " tongue and groove"
+	}
+	return string(b.Nominal) + " tongue and groove"
 }
 
 // boardMass is a board's mass: its covered face, since each tongue fills the
@@ -216,34 +249,6 @@ func (c *counter) postFacts(post int) kit.Facts {
 	return f
 }
 
-// mostDeep bounds how far things that come with things are followed; kits whose
-// parts come with each other are refused when they are read.
-const mostDeep = 8
-
-// with counts what comes with n of an item.
-func (c *counter) with(it kit.Item, f kit.Facts, place string, run int, why *reason.Reason, n, deep int) {
-	if deep > mostDeep {
-		return
-	}
-	for i := range it.With {
-		w := &it.With[i]
-		ok, err := w.When.Holds(&f)
-		if err == nil && !ok {
-			continue
-		}
-		var count int
-		if err == nil {
-			count, err = w.Count.Count(&f)
-		}
-		if err != nil {
-			c.find(finding.NoFastener, place, fmt.Sprintf("what comes with %s: %v", it.ID, err), "mend the rule in the kit")
-			continue
-		}
-		src := fmt.Sprintf("kit %s, %s, with %s (line %d)", c.kit.Kit, it.ID, w.Use, w.Pos().Line)
-		c.counted(w.Use, count*n, w.Length, w.Grip, f, place, run, reason.Of(w.Use+" with "+it.ID, fmt.Sprint(count*n), w.Count.String(), src, why), deep)
-	}
-}
-
 // joints counts what holds the joints together.
 func (c *counter) joints() {
 	for i := range c.lay.Joints {
@@ -251,7 +256,7 @@ func (c *counter) joints() {
 		f, place := c.jointFacts(j)
 		if j.Kind == kit.JointBase {
 			base := c.lay.Posts[j.Post].Base
-			c.counted(base.ID, 1, kit.Rule{}, kit.Rule{}, f, place, j.Run, reason.Given("base of "+place, base.Name, "job or kit"), 0)
+			c.counted(base.ID, 1, kit.Rule{}, kit.Rule{}, f, place, j.Run, reason.Given("base of "+place, base.Name, "job or kit"))
 		}
 		for k := range c.kit.Joints {
 			rule := &c.kit.Joints[k]
@@ -270,12 +275,16 @@ func (c *counter) joints() {
 				c.find(finding.NoFastener, place, err.Error(), "mend the joint rule in the kit")
 				continue
 			}
+			if count > mostAtOne {
+				c.tooMany(rule.Use, place)
+				continue
+			}
 			src := fmt.Sprintf("kit %s, joints %s (line %d)", c.kit.Kit, rule.At, rule.Pos().Line)
 			what := rule.Use + " at " + string(rule.At)
 			if rule.Spot != "" {
 				what += " (" + rule.Spot + ")"
 			}
-			c.counted(rule.Use, count, rule.Length, rule.Grip, f, place, j.Run, reason.Of(what, fmt.Sprint(count), rule.Count.String(), src), 0)
+			c.counted(rule.Use, count, rule.Length, rule.Grip, f, place, j.Run, reason.Of(what, strconv.Itoa(count), rule.Count.String(), src))
 		}
 	}
 }
@@ -296,69 +305,6 @@ func (c *counter) jointFacts(j *frame.JointAt) (kit.Facts, string) {
 		return c.runFacts(j.Run), c.lay.Runs[j.Run].Name
 	}
 	return c.postFacts(j.Post), c.lay.Posts[j.Post].Name
-}
-
-// counted adds a number of an item, and what comes with it. Fasteners take the
-// shortest bought length that is long enough.
-func (c *counter) counted(id string, count int, length, grip kit.Rule, f kit.Facts, place string, run int, why *reason.Reason, deep int) {
-	it, ok := c.kit.Item(id)
-	if !ok || count == 0 {
-		return
-	}
-	n := Need{Item: id, Name: it.Name, Class: it.Class, Kind: it.Kind, Count: count, Place: place, Run: run, Piece: -1, Why: why}
-	var err error
-	switch {
-	case it.Class == kit.ClassFastener:
-		n.Length, err = c.fastener(id, length, grip, f, place, why)
-		n.Mass = measure.Mass(count) * (it.Mass + it.Per.Of(max(n.Length-it.Stock[0], 0)))
-	case length.Written():
-		if n.Length, err = length.Length(&f); err == nil {
-			n.Length = n.Length.Round(c.kit.Board.Mark, measure.Down)
-		}
-		n.Mass = measure.Mass(count) * (it.Mass + it.Per.Of(n.Length))
-	default:
-		n.Mass = measure.Mass(count) * it.Mass
-	}
-	if err != nil {
-		c.find(finding.NoFastener, place, fmt.Sprintf("%s: %v", id, err), "mend the rule in the kit")
-	}
-	c.out.Needs = append(c.out.Needs, n)
-	c.with(it, f, place, run, why, count, deep+1)
-}
-
-// fastener picks the bought length: for a grip, grip + washers + nut +
-// projection; for a stated length, that; else the only one bought.
-func (c *counter) fastener(id string, length, grip kit.Rule, f kit.Facts, place string, why *reason.Reason) (measure.Length, error) {
-	fa := c.kit.Fastener(id)
-	var need measure.Length
-	var err error
-	switch {
-	case grip.Written():
-		if need, err = grip.Length(&f); err != nil {
-			return fa.Lengths[0], err
-		}
-		held := need
-		need += measure.Length(fa.Washers)*fa.Washer + fa.Nut + fa.Projection
-		if why != nil {
-			why.From = append(why.From, reason.Of("least length of "+id, c.show(need),
-				fmt.Sprintf("grip %s + %d washers + nut %s + projection %s", c.show(held), fa.Washers, c.show(fa.Nut), c.show(fa.Projection)),
-				fmt.Sprintf("kit %s, fasteners %s (line %d)", c.kit.Kit, id, fa.Pos().Line)))
-		}
-	case length.Written():
-		if need, err = length.Length(&f); err != nil {
-			return fa.Lengths[0], err
-		}
-	default:
-		return fa.Lengths[0], nil
-	}
-	for _, l := range fa.Lengths {
-		if l >= need {
-			return l, nil
-		}
-	}
-	longest := fa.Lengths[len(fa.Lengths)-1]
-	c.find(finding.NoFastener, place, fmt.Sprintf("%s needs a length of %s, but the longest bought is %s", fa.Name, c.show(need), c.show(longest)), "add the length to the kit", "another fastener")
-	return longest, nil
 }
 
 // order of classes on lists.

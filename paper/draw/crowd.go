@@ -5,6 +5,7 @@ package draw
 type crowd struct {
 	area  PaperRect    // placed texts stay inside
 	texts []obstacle   // text boxes, balloons, keep-out areas: nothing may touch them
+	wide  []obstacle   // the same with the clearance of lines: no leader may touch them
 	lines []obstacle   // dimension lines, leaders, kept outlines: no text may touch them
 	soft  []softLine   // other lines: text had better not touch them
 	named []PaperPoint // points still to be labelled: only their own text may cover them
@@ -28,8 +29,12 @@ const (
 
 func newObstacle(pts ...PaperPoint) obstacle { return obstacle{pts, bounds(pts)} }
 
-// text declares a box that is taken.
-func (c *crowd) text(q quad) { c.texts = append(c.texts, newObstacle(q[:]...)) }
+// text declares an area that is taken, and the same with the clearance that
+// leaders keep from it.
+func (c *crowd) text(shape, wide []PaperPoint) {
+	c.texts = append(c.texts, newObstacle(shape...))
+	c.wide = append(c.wide, newObstacle(wide...))
+}
 
 // hard declares a line through points that no text may touch.
 func (c *crowd) hard(pts ...PaperPoint) {
@@ -47,18 +52,22 @@ func (c *crowd) line(w Weight, keep, closed bool, pts []PaperPoint) {
 		c.hard(pts...)
 		return
 	}
-	cost := int64(40)
+	cost := int64(70)
 	if w > Medium {
-		cost = 100
+		cost = 120
 	}
 	for i := 1; i < len(pts); i++ {
 		c.soft = append(c.soft, softLine{newObstacle(pts[i-1], pts[i]), cost})
 	}
 }
 
+// near is the quick test whether anything within box can meet the obstacle.
+func (o obstacle) near(box PaperRect) bool {
+	return o.box.Max.X >= box.Min.X && o.box.Min.X <= box.Max.X && o.box.Max.Y >= box.Min.Y && o.box.Min.Y <= box.Max.Y
+}
+
 func (o obstacle) meets(box PaperRect, shape []PaperPoint) bool {
-	return o.box.Max.X >= box.Min.X && o.box.Min.X <= box.Max.X &&
-		o.box.Max.Y >= box.Min.Y && o.box.Min.Y <= box.Max.Y && !disjoint(o.shape, shape)
+	return o.near(box) && !disjoint(o.shape, shape)
 }
 
 func anyMeets(list []obstacle, shape []PaperPoint) bool {
@@ -71,14 +80,31 @@ func anyMeets(list []obstacle, shape []PaperPoint) bool {
 	return false
 }
 
-// block is a turned rectangle with its clearances.
+// block is a turned rectangle, or the circle within a square.
 type block struct {
 	at    PaperPoint
 	turn  Angle
 	local PaperRect
+	round bool
 }
 
 func (b block) quad(pad Micron) quad { return boxQuad(b.at, b.turn, b.local.inset(-pad)) }
+
+// shape is the block widened by pad; a circle becomes the eight-sided figure
+// round it.
+func (b block) shape(pad Micron) []PaperPoint {
+	if !b.round {
+		q := b.quad(pad)
+		return q[:]
+	}
+	far := b.local.width()/2 + pad
+	near := far * 41422 / 100_000 // tan 22.5 degrees
+	out := []PaperPoint{{far, -near}, {far, near}, {near, far}, {-near, far}, {-far, near}, {-far, -near}, {-near, -far}, {near, -far}}
+	for i := range out {
+		out[i] = out[i].add(b.at)
+	}
+	return out
+}
 
 // free says whether a block that names the point own may stand where it is.
 func (c *crowd) free(b block, own PaperPoint) bool {
@@ -93,8 +119,7 @@ func (c *crowd) free(b block, own PaperPoint) bool {
 			return false
 		}
 	}
-	wide, near := b.quad(textClear), b.quad(lineClear)
-	return !anyMeets(c.texts, wide[:]) && !anyMeets(c.lines, near[:])
+	return !anyMeets(c.texts, b.shape(textClear)) && !anyMeets(c.lines, b.shape(lineClear))
 }
 
 // clearRun says whether a leader may run through points: inside the area and
@@ -104,7 +129,7 @@ func (c *crowd) clearRun(pts []PaperPoint) bool {
 		if !c.area.holds(p) && i < len(pts)-1 { // the last point is the thing named
 			return false
 		}
-		if i > 0 && anyMeets(c.texts, pts[i-1:i+1]) {
+		if i > 0 && anyMeets(c.wide, pts[i-1:i+1]) {
 			return false
 		}
 	}
@@ -113,10 +138,10 @@ func (c *crowd) clearRun(pts []PaperPoint) bool {
 
 // cost is how much a block would hide or be hidden by soft lines.
 func (c *crowd) cost(b block) int64 {
-	q := b.quad(lineClear)
-	box, sum := bounds(q[:]), int64(0)
+	shape := b.shape(lineClear)
+	box, sum := bounds(shape), int64(0)
 	for _, s := range c.soft {
-		if s.meets(box, q[:]) {
+		if s.meets(box, shape) {
 			sum += s.cost
 		}
 	}
@@ -133,12 +158,12 @@ func (c *crowd) crossings(pts []PaperPoint) int64 {
 		seg := pts[i-1 : i+1]
 		box := bounds(seg)
 		for _, s := range c.soft {
-			if s.meets(box, seg) {
-				sum += 2
+			if s.near(box) && touching(s.shape, seg) {
+				sum += s.cost / 10
 			}
 		}
 		for _, o := range c.lines {
-			if o.meets(box, seg) {
+			if o.near(box) && touching(o.shape, seg) {
 				sum += 25
 			}
 		}

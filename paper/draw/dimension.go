@@ -121,7 +121,7 @@ const (
 	tickHalf  Micron = 1100
 	arrowLen  Micron = 2500
 	arrowHalf Micron = 420
-	besides   Micron = 800 // least room between a dimension text and an extension line
+	besides   Micron = 1700 // least room between a dimension text and an extension line
 	stagger   Micron = 3 * MM
 )
 
@@ -224,6 +224,9 @@ func (v *viewLayout) terminators(d *Dim, x axes, us []Micron, at Micron) {
 		}
 		seen[u] = true
 	}
+	for _, r := range append(tick.Runs, head.Runs...) {
+		v.crowd.hard(r...)
+	}
 	if tick.Runs != nil {
 		v.sheet.put(tick)
 	}
@@ -239,7 +242,7 @@ func (v *viewLayout) insideDim(d *Dim) {
 	for i, p := range d.Points {
 		pts[i] = v.placed.ToPaper(p)
 	}
-	x, towards := v.insideAxes(d, pts)
+	x, towards := d.insideAxes(pts)
 	us := make([]Micron, len(pts))
 	at := towards * d.Offset
 	for i, p := range pts {
@@ -262,7 +265,7 @@ func (v *viewLayout) insideDim(d *Dim) {
 
 // insideAxes are the axes through the dimension's first point and the sign of v
 // toward its side.
-func (v *viewLayout) insideAxes(d *Dim, pts []PaperPoint) (axes, Micron) {
+func (d *Dim) insideAxes(pts []PaperPoint) (axes, Micron) {
 	if d.Side != Along {
 		return sideAxes(pts[0], d.Side), d.Side.outward()
 	}
@@ -271,6 +274,24 @@ func (v *viewLayout) insideAxes(d *Dim, pts []PaperPoint) (axes, Micron) {
 		return axes{pts[0], a.upright()}, -1
 	}
 	return axes{pts[0], a}, 1
+}
+
+// insideReach is the area that the lines of a dimension within the drawing and a
+// text beside it take up.
+func (d *Dim) insideReach(place func(Point) PaperPoint) PaperRect {
+	pts := make([]PaperPoint, len(d.Points))
+	for i, p := range d.Points {
+		pts[i] = place(p)
+	}
+	x, towards := d.insideAxes(pts)
+	us := make([]Micron, len(pts))
+	for i, p := range pts {
+		us[i], _ = x.uv(p)
+	}
+	lo, hi := minMax(us)
+	at := towards * d.Offset
+	q := boxQuad(x.o, x.a, PaperRect{PaperPoint{lo - tickHalf, at - dimText - extOver}, PaperPoint{hi + tickHalf, at + dimText + extOver}})
+	return bounds(q[:])
 }
 
 // extension draws an extension line at u from a measured point at v = from to

@@ -190,6 +190,8 @@ func (d *Drawing) check() error {
 // fault says what is wrong with an item, or "".
 func fault(it Item) string {
 	switch it := it.(type) {
+	case nil:
+		return "it is missing"
 	case *Line:
 		if len(it.Points) < 2 {
 			return "a line needs two points or more"
@@ -207,6 +209,9 @@ func fault(it Item) string {
 		}
 		if it.Sweep <= 0 || it.Sweep > 360*Degree {
 			return "an arc sweeps more than 0° and at most 360°"
+		}
+		if max(it.Start, -it.Start) > 720*Degree || it.Start == -it.Start && it.Start != 0 {
+			return "an arc starts between -720° and 720°"
 		}
 	case *Note:
 		if it.Height != 0 && it.Height < MinText {

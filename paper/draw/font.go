@@ -128,6 +128,13 @@ func (f Face) EmSize(h Micron) Micron {
 	return Micron(divRound(m.em*int64(h), m.cap))
 }
 
+// noBreak is the space at which no line is broken, as between number and unit.
+const noBreak = '\u00a0'
+
+func words(s string) []string {
+	return strings.FieldsFunc(s, func(r rune) bool { return r == ' ' })
+}
+
 // clean makes one line of text safe to print and to measure: control
 // characters become spaces, format characters that could hide or turn text
 // are dropped, broken UTF-8 becomes U+FFFD, and marks may not pile up.
@@ -141,6 +148,8 @@ func clean(s string) string {
 			marks = 0
 		}
 		switch {
+		case r == noBreak:
+			b.WriteRune(r)
 		case unicode.IsControl(r) || unicode.IsSpace(r):
 			b.WriteByte(' ')
 		case unicode.Is(unicode.Cf, r) || marks > 2:
@@ -150,7 +159,7 @@ func clean(s string) string {
 			b.WriteRune(r)
 		}
 	}
-	return strings.Join(strings.Fields(b.String()), " ") // SVG collapses spaces too
+	return strings.Join(words(b.String()), " ") // SVG collapses spaces too
 }
 
 // lines splits text at its line feeds and cleans each line. There is always at
@@ -168,7 +177,7 @@ func wrap(s string, f Face, h, width Micron) []string {
 	var out []string
 	for _, para := range lines(s) {
 		line := ""
-		for _, word := range strings.Fields(para) {
+		for _, word := range words(para) {
 			longer := strings.TrimSpace(line + " " + word)
 			if f.measure(longer, h).Width <= width {
 				line = longer

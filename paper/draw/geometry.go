@@ -14,10 +14,15 @@ func dot(a, b PaperPoint) int64 { return int64(a.X)*int64(b.X) + int64(a.Y)*int6
 // disjoint says whether two convex areas (or a segment of two points) share no
 // inner point: whether some side of either separates them. Touching areas are
 // disjoint. It is exact.
-func disjoint(a, b []PaperPoint) bool { return separates(a, b) || separates(b, a) }
+func disjoint(a, b []PaperPoint) bool { return separates(a, b, 0) || separates(b, a, 0) }
 
-// separates tries the directions square to the sides of a.
-func separates(a, b []PaperPoint) bool {
+// touching says whether two convex areas or segments share any point, ends and
+// corners included.
+func touching(a, b []PaperPoint) bool { return !separates(a, b, 1) && !separates(b, a, 1) }
+
+// separates tries the directions square to the sides of a for a gap of least or
+// more.
+func separates(a, b []PaperPoint, least int64) bool {
 	n := len(a)
 	if n == 2 {
 		n = 1
@@ -27,7 +32,7 @@ func separates(a, b []PaperPoint) bool {
 		normal := PaperPoint{-side.Y, side.X}
 		aLo, aHi := spread(a, normal)
 		bLo, bHi := spread(b, normal)
-		if aHi <= bLo || bHi <= aLo {
+		if bLo-aHi >= least || aLo-bHi >= least {
 			return true
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -33,7 +34,7 @@ func TestSamplesAreAsLookedAt(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if diff := cmp.Diff(string(want), got); diff != "" {
+			if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
 				t.Errorf("%s differs from what was looked at (-want +got):\n%s", path, diff)
 			}
 			if again, _ := all[name](); again.SVG() != got {

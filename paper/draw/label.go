@@ -97,6 +97,7 @@ type lettering struct {
 	width  Micron
 	up     Micron // above the first baseline
 	down   Micron // below the last baseline
+	round  bool   // a balloon of this width
 }
 
 func letter(text string, face Face, h Micron) lettering {
@@ -115,7 +116,7 @@ func (b lettering) tall() Micron { return b.up + b.down + Micron(len(b.lines)-1)
 // block is the box of the lettering with its centre at c.
 func (b lettering) block(c PaperPoint) block {
 	w, h := b.width, b.tall()
-	return block{at: c, local: PaperRect{PaperPoint{-w/2 - 1, -h / 2}, PaperPoint{w - w/2 + 1, h - h/2}}}
+	return block{at: c, round: b.round, local: PaperRect{PaperPoint{-w/2 - 1, -h / 2}, PaperPoint{w - w/2 + 1, h - h/2}}}
 }
 
 // texts are the lines of the lettering with its centre at c.

@@ -37,12 +37,18 @@ func (p Page) check(views []View) error {
 	if p.Size.Width < 100*MM || p.Size.Height < 100*MM || max(p.Size.Width, p.Size.Height) > 1200*MM {
 		return fmt.Errorf("the paper is %s x %s: sheets of 100 mm to 1200 mm can be laid out", mmText(p.Size.Width), mmText(p.Size.Height))
 	}
+	if m := p.Margins; min(m.Left, m.Right, m.Top, m.Bottom) < 0 {
+		return errors.New("a margin is below zero")
+	}
 	if len(views) == 0 || len(views) > 64 {
 		return fmt.Errorf("a sheet holds 1 to 64 views, not %d", len(views))
 	}
 	for i, v := range views {
 		if v.Drawing == nil {
 			return fmt.Errorf("%s has no drawing", viewName(i, v))
+		}
+		if r := max(v.Scale.Ratio, v.Coarsest.Ratio); r > 1_000_000 {
+			return fmt.Errorf("%s: a scale of 1:%d is beyond any drawing", viewName(i, v), r)
 		}
 		if err := v.Drawing.check(); err != nil {
 			return fmt.Errorf("%s: %w", viewName(i, v), err)
@@ -87,7 +93,10 @@ func lay(p Page, views []View, keySize Micron) (*Sheet, error) {
 	}
 	key := s.keyArea(&space, keySize)
 	for i, cell := range p.cells(space, len(views)) {
-		v := &viewLayout{page: p, sheet: s, keyFrom: len(s.Key)}
+		v := &viewLayout{page: p, sheet: s, looking: withKey}
+		if keySize == 0 {
+			v.looking = withoutKey
+		}
 		view := views[i]
 		area := cell.inset(2 * MM)
 		area.Min.Y += captionHeight
@@ -134,7 +143,7 @@ func (p Page) cells(space PaperRect, n int) []PaperRect {
 	return out
 }
 
-// verify is the last look before a sheet leaves: whatever clashes was fixed in
+// verify is the last look before a sheet leaves: texts that clash were fixed in
 // place by the caller, since placed texts never do.
 func (s *Sheet) verify() error {
 	if o := Overlaps(s); len(o) > 0 {

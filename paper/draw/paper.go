@@ -66,9 +66,12 @@ const trigOne = 1_000_000_000
 func (a Angle) vector() (cos, sin int64) {
 	a = a.turn()
 	quarter, rest := a/(90*Degree), a%(90*Degree)
-	rad := float64(rest) * (math.Pi / 180000)
-	c := int64(math.Round(float64(math.Cos(rad) * trigOne)))
-	s := int64(math.Round(float64(math.Sin(rad) * trigOne)))
+	c, s := int64(trigOne), int64(0)
+	if rest != 0 {
+		rad := float64(rest) * (math.Pi / 180000)
+		c = int64(math.Round(float64(math.Cos(rad) * trigOne)))
+		s = int64(math.Round(float64(math.Sin(rad) * trigOne)))
+	}
 	switch quarter {
 	case 1:
 		return -s, c

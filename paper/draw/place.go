@@ -2,6 +2,7 @@ package draw
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -71,7 +72,8 @@ func (v *viewLayout) placeAll(tasks []task) error {
 		if added == 0 {
 			return err
 		}
-		v.sheet.Marks, v.crowd.texts, v.crowd.lines, v.key = v.sheet.Marks[:marks], v.crowd.texts[:texts], v.crowd.lines[:hard], nil
+		v.sheet.Marks, v.key = v.sheet.Marks[:marks], nil
+		v.crowd.texts, v.crowd.wide, v.crowd.lines = v.crowd.texts[:texts], v.crowd.wide[:texts], v.crowd.lines[:hard]
 	}
 }
 
@@ -115,7 +117,7 @@ func (v *viewLayout) alongLine(t insideText) bool {
 			}
 			text := Text{Layer: t.layer, At: t.x.at(t.mid()+shift, base), Text: t.text, Height: dimText,
 				Face: t.face, Anchor: Middle, Rotation: t.x.a}
-			b := block{text.At, text.Rotation, text.local(0)}
+			b := block{at: text.At, turn: text.Rotation, local: text.local(0)}
 			if !v.crowd.free(b, text.At) {
 				continue
 			}
@@ -132,9 +134,19 @@ func (v *viewLayout) alongLine(t insideText) bool {
 	return true
 }
 
-// balloonPenalty is how much worse than text a balloon is, in the units of the
-// costs of crowd: a reader has to look it up.
-const balloonPenalty = 50
+// looking tells how hard to look for a place for text before a balloon is used,
+// in the units of the costs of crowd.
+type looking struct {
+	easy    int64 // the first text that touches no line is taken up to this cost
+	balloon int64 // how much worse than text a balloon is, since a reader has to look it up
+}
+
+// A sheet without a key is worth some crossed lines; once there has to be one,
+// another balloon matters less.
+var (
+	withoutKey = looking{easy: 180, balloon: 150}
+	withKey    = looking{easy: 80, balloon: 50}
+)
 
 // place puts a label: the first text that finds a place touching no line, else
 // whatever is least bad of all texts and a balloon.
@@ -155,7 +167,7 @@ func (v *viewLayout) place(l *wanted) error {
 				at, ok = choice{b, s}, true
 			}
 		}
-		if ok && at.s.clash == 0 {
+		if ok && at.s.clash == 0 && at.s.cost <= v.looking.easy {
 			v.putLettering(l, at.b, at.s)
 			return nil
 		}
@@ -165,7 +177,7 @@ func (v *viewLayout) place(l *wanted) error {
 	}
 	round, s, ok := v.bestBalloon(l)
 	switch {
-	case found && (!ok || least.s.cost <= s.cost+balloonPenalty):
+	case found && (!ok || least.s.cost <= s.cost+v.looking.balloon):
 		v.putLettering(l, least.b, least.s)
 	case ok:
 		v.putBalloon(l, round, s)
@@ -206,7 +218,7 @@ func (v *viewLayout) uncovered(l *wanted) PaperPoint {
 			for k := range Angle(16) {
 				p := polar(l.at, r, k*(360*Degree/16))
 				near := PaperRect{p, p}.inset(-MM / 2).corners()
-				if v.crowd.area.holds(p) && !anyMeets(v.crowd.texts, near[:]) && (!within || inPolygon(p, poly)) {
+				if v.crowd.area.holds(p) && !anyMeets(v.crowd.wide, near[:]) && (!within || inPolygon(p, poly)) {
 					return p
 				}
 				if r == 0 {
@@ -261,7 +273,8 @@ func (v *viewLayout) putLettering(l *wanted, b lettering, s spot) {
 // putText adds a text to the sheet and to what others must avoid.
 func (v *viewLayout) putText(t Text) {
 	v.sheet.put(t)
-	v.crowd.text(t.box(0))
+	box, wide := t.box(0), t.box(lineClear)
+	v.crowd.text(box[:], wide[:])
 }
 
 // leader draws a leader line with its end.
@@ -289,7 +302,7 @@ const balloonRadius = 3200
 // text: near the point if it can be, else anywhere in the view, with a leader.
 func (v *viewLayout) bestBalloon(l *wanted) (lettering, spot, bool) {
 	const d = 2 * balloonRadius
-	round := lettering{width: d, up: d, lines: []string{""}}
+	round := lettering{width: d, up: d, lines: []string{""}, round: true}
 	free := *l
 	free.within = nil
 	s, ok := v.best(&free, round, append(v.balloonSpots(l), v.balloonGrid(l)...))
@@ -305,9 +318,23 @@ func (v *viewLayout) balloon(l *wanted) error {
 	return nil
 }
 
+// keyNumber is the number of a text in the sheet's key, the same wherever the
+// same text is meant.
+func (v *viewLayout) keyNumber(text string) int {
+	if i := slices.Index(v.sheet.Key, text); i >= 0 {
+		return i + 1
+	}
+	i := slices.Index(v.key, text)
+	if i < 0 {
+		i = len(v.key)
+		v.key = append(v.key, text)
+	}
+	return len(v.sheet.Key) + i + 1
+}
+
 // putBalloon draws a balloon and notes its text for the key.
 func (v *viewLayout) putBalloon(l *wanted, round lettering, s spot) {
-	number := itoa(v.keyFrom + len(v.key) + 1)
+	number := itoa(v.keyNumber(l.texts[0]))
 	face := Regular
 	if len(number) > 2 {
 		face = Condensed
@@ -319,8 +346,8 @@ func (v *viewLayout) putBalloon(l *wanted, round lettering, s spot) {
 	for _, t := range letter(number, face, MinText).texts(l.layer, s.centre) {
 		v.sheet.put(t)
 	}
-	v.crowd.text(round.block(s.centre).quad(0))
-	v.key = append(v.key, l.texts[0])
+	b := round.block(s.centre)
+	v.crowd.text(b.shape(0), b.shape(lineClear))
 }
 
 // balloonSpots are on the point, if it may be covered, and in rings round it.

@@ -16,11 +16,10 @@ const (
 func pt(x, y measure.Length) Point { return Point{x, y} }
 
 var (
-	cutPen   = Pen{Weight: Heavy}
-	seenPen  = Pen{Weight: Light}
-	hidden   = Pen{Weight: Light, Type: Dashed}
-	axisPen  = Pen{Weight: Thin, Type: Chain, Yields: true}
-	existing = Pen{Weight: Light, Grey: 50}
+	cutPen  = Pen{Weight: Heavy}
+	seenPen = Pen{Weight: Light}
+	hidden  = Pen{Weight: Light, Type: Dashed}
+	axisPen = Pen{Weight: Thin, Type: Chain, Yields: true}
 )
 
 // stallRow is a plan of n box stalls of 12 ft between posts of 3 in.
@@ -96,10 +95,10 @@ func wall() *Drawing {
 		d.Add(Rectangle(LayerBeyond, seenPen, Fill{}, pt(x, rail+40*mil), pt(x+20*mil, top-50*mil)))
 	}
 	d.Add(
-		&Label{At: pt(600*mil, rail+300*mil), Texts: []string{"grille, bars 20 mm at 90 mm, clear gap 70 mm"}},
+		&Label{At: pt(600*mil, rail+300*mil), Texts: []string{"grille, bars 20\u00a0mm at 90\u00a0mm, clear gap 70\u00a0mm"}},
 		&Label{At: pt(2600*mil, top-25*mil), Texts: []string{"top tube 50 × 50 × 3"}, End: Arrow},
-		&Label{At: pt(1800*mil, top-25*mil), Texts: []string{"stack clamp, one turn of the screw = 2 mm"}, End: Arrow},
-		&Label{At: pt(width+post/2, 1500*mil), Texts: []string{"post P7, galvanised"}, End: Arrow, Where: []Where{ToRight}},
+		&Label{At: pt(1800*mil, top-25*mil), Texts: []string{"stack clamp, one turn of the screw = 2 mm", "stack clamp"}, End: Arrow},
+		&Label{At: pt(width+post/2, 1500*mil), Texts: []string{"post P7, galvanised", "P7"}, End: Arrow, Where: []Where{ToRight}},
 		NewLine(LayerAxis, axisPen, pt(width/2, -250*mil), pt(width/2, top+200*mil)),
 		&Dim{Points: left, Side: Left, Tier: 1},
 		&Dim{Points: []Point{pt(-post, 0), pt(-post, rail), pt(-post, rail+40*mil), pt(-post, top-50*mil), pt(-post, top)}, Side: Left, Tier: 2},
@@ -162,7 +161,7 @@ func detail() *Drawing {
 		&Label{At: pt(150*mil, 50*mil), Texts: []string{"board 38 mm, tongue up"}},
 		&Label{At: pt(86*mil, 50*mil), Texts: []string{"end play 7 mm"}},
 		&Label{At: pt(110*mil, 62*mil), Texts: []string{"channel 3 mm"}, End: Arrow},
-		&Label{At: pt(40*mil, 1500*measure.Micrometre), Texts: []string{"post 80 × 80 × 3"}, End: Arrow},
+		&Label{At: pt(40*mil, 1500*measure.Micrometre), Texts: []string{"post 80 × 80 × 3", "post"}, End: Arrow},
 		&Dim{Points: []Point{pt(0, 80*mil), pt(80*mil, 80*mil), pt(83*mil, 64*mil), pt(120*mil, 64*mil)}, Side: Above, Tier: 1},
 		&Dim{Points: []Point{pt(90*mil, 21*mil), pt(120*mil, 16*mil)}, Side: Below, Tier: 1, Texts: []string{"30 engagement"}},
 		&Dim{Points: []Point{pt(180*mil, 21*mil), pt(180*mil, 59*mil)}, Side: Right, Tier: 1},
@@ -209,6 +208,21 @@ func landscapeA4() Page {
 		State: "measured", Number: 3, Of: 5}}
 }
 
+// longRow is a row too long for one sheet at a legible scale; it returns sheet i.
+func longRow(i int) (*Sheet, error) {
+	p := landscapeLetter()
+	p.Block.Number, p.Block.Of = 1, 1
+	var stations []measure.Length
+	for k := range measure.Length(8) {
+		stations = append(stations, (k+1)*(12*foot+3*inch)+3*inch/2)
+	}
+	all, err := LaySplit(p, View{Drawing: stallRow(8), Caption: "Plan at 4' above floor", Coarsest: Scale{96, ""}}, stations)
+	if err != nil {
+		return nil, err
+	}
+	return all[i], nil
+}
+
 // samples are the sheets kept as golden files.
 func samples() map[string]func() (*Sheet, error) {
 	north := 70 * Degree
@@ -232,12 +246,14 @@ func samples() map[string]func() (*Sheet, error) {
 			p.Block.Title = "Hardware board"
 			return Lay(p, View{Drawing: crowded(), Caption: "Hardware, in order of use"})
 		},
+		"long-1": func() (*Sheet, error) { return longRow(0) },
+		"long-2": func() (*Sheet, error) { return longRow(1) },
 		"details": func() (*Sheet, error) {
 			p := landscapeA4()
 			p.Landscape = false
 			p.Block.Title = "Details"
 			p.Notes = []string{"All steel hot-dip galvanised after welding; touch up cuts with zinc-rich paint before boards go in, and again wherever the coating was scratched while lagging."}
-			return Lay(p, View{Drawing: detail(), Caption: "Board in channel"}, View{Drawing: detail(), Caption: "The same, smaller", Scale: Scale{5, "1:5"}},
+			return Lay(p, View{Drawing: detail(), Caption: "Board in channel"}, View{Drawing: detail(), Caption: "Board in channel, far end", Scale: Scale{5, "1:5"}},
 				View{Drawing: bare(wall()), Caption: "Step 4: lower the boards", NotToScale: true}, View{Drawing: bare(stallRow(2)), Caption: "Where"})
 		},
 	}

@@ -140,7 +140,7 @@ func (l *tierLine) moveOut(side Side, length Micron) (Micron, bool) {
 			want[k], width[k] = l.spans[i].mid(), e.Width+besides*2
 			high := e.Up + e.Down
 			if across {
-				width[k], high = high+besides, e.Width
+				width[k], high = high+textClear, e.Width
 			}
 			tall = max(tall, high)
 		}

@@ -16,8 +16,8 @@ type viewLayout struct {
 	inside   []insideText
 	ext      map[extKey][2]Micron
 	extOrder []extKey
-	keyFrom  int      // balloons on the sheet before this view
-	key      []string // texts of this view's balloons
+	looking  looking
+	key      []string // texts of this view's balloons that are not yet in the sheet's key
 }
 
 // edgeClear is kept between a drawing and the edge of its area.
@@ -30,7 +30,8 @@ var ErrTooLarge = errors.New("too large for a legible scale")
 // fitted is a scale with the dimension lines arranged at it.
 type fitted struct {
 	scale Scale
-	tiers [4]tiers // Above, Below, Left, Right
+	tiers [4]tiers  // Above, Below, Left, Right
+	over  [4]Micron // that dimensions within the drawing stand out of it
 	size  PaperPoint
 }
 
@@ -39,7 +40,9 @@ func (f fitted) need(room Micron) (w, h Micron) {
 	return f.size.X + f.depth(Left, room) + f.depth(Right, room), f.size.Y + f.depth(Above, room) + f.depth(Below, room)
 }
 
-func (f fitted) depth(s Side, room Micron) Micron { return max(f.tiers[s].depth+MM, edgeClear, room) }
+func (f fitted) depth(s Side, room Micron) Micron {
+	return max(f.tiers[s].depth+MM, f.over[s], edgeClear, room)
+}
 
 // chooseScale finds the largest scale at which a view fits an area w by h.
 func chooseScale(v View, w, h Micron, sys measure.System) (fitted, error) {
@@ -94,6 +97,14 @@ func fitAt(d *Drawing, s Scale, lo, hi Point, sys measure.System) (fitted, error
 			return f, err
 		}
 		f.tiers[side] = t
+	}
+	for _, it := range d.items {
+		if dim, ok := it.(*Dim); ok && dim.Tier == 0 {
+			r := dim.insideReach(at.ToPaper)
+			for side, over := range [...]Micron{Above: r.Max.Y - f.size.Y, Below: -r.Min.Y, Left: -r.Min.X, Right: r.Max.X - f.size.X} {
+				f.over[side] = max(f.over[side], over)
+			}
+		}
 	}
 	return f, nil
 }
@@ -195,7 +206,7 @@ func (v *viewLayout) polygon(p *Polygon) {
 func (v *viewLayout) keepOut(pts []PaperPoint) {
 	v.crowd.line(0, true, true, pts)
 	for _, r := range hatchLines(pts, 0, MM/2) {
-		v.crowd.texts = append(v.crowd.texts, newObstacle(r...))
+		v.crowd.text(r, r)
 	}
 }
 

@@ -1,0 +1,48 @@
+# Two commands for a fresh machine with Go: make run, make test. Go fetches what
+# both need.
+
+GO ?= go
+DEMO ?= examples/three-meadows.yaml
+OUT ?= out/demo
+
+.PHONY: run test build lint unit cross schemas vuln bench fuzz clean
+
+run:
+	$(GO) run ./cmd/stallwright plan $(DEMO) --out $(OUT)
+
+test: lint unit cross
+
+build:
+	$(GO) build -o bin/ ./cmd/stallwright
+
+lint:
+	@unformatted=$$(gofmt -l $$(git ls-files '*.go' 2>/dev/null || find . -name '*.go')); \
+	if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
+	$(GO) vet ./...
+	$(GO) tool staticcheck ./...
+
+unit:
+	$(GO) test ./...
+
+# The engine and the paper must build for every machine a crew or an office
+# holds, browsers and 32-bit ones included.
+cross:
+	GOOS=windows GOARCH=amd64 $(GO) build ./...
+	GOOS=darwin GOARCH=arm64 $(GO) build ./...
+	GOOS=linux GOARCH=386 $(GO) build ./...
+	GOOS=js GOARCH=wasm $(GO) build ./engine/... ./paper/...
+
+# Writes the published JSON Schemas anew; a test fails when they have drifted.
+schemas:
+	$(GO) run ./cmd/stallwright schema job > schemas/stallwright-job.schema.json
+	$(GO) run ./cmd/stallwright schema kit > schemas/stallwright-kit.schema.json
+
+# Apart from test: its database may be out of reach.
+vuln:
+	$(GO) tool govulncheck ./...
+
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+clean:
+	rm -rf bin out

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"stallwright/engine/document"
+	"stallwright/engine/job"
+	"stallwright/engine/kit"
+	"stallwright/engine/plan"
+)
+
+// readText reads a text a person wrote, and no more of it than the reader
+// accepts; a longer one is refused there with its size.
+func readText(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, usageError{fmt.Errorf("there is no file %s", path)}
+		}
+		return nil, err
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, usageError{fmt.Errorf("%s is a folder; name a job file in it", path)}
+	}
+	return io.ReadAll(io.LimitReader(f, document.MaxBytes+1))
+}
+
+// readJob reads a job and the kit it names.
+func readJob(path string) (*job.Job, *kit.Kit, error) {
+	src, err := readText(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	j, err := job.Read(path, src)
+	if err != nil {
+		return nil, nil, err
+	}
+	k, err := readKit(j, filepath.Dir(path))
+	if err != nil {
+		return nil, nil, err
+	}
+	return j, k, nil
+}
+
+// readKit finds a job's kit: a shipped one by name, or a file beside the job.
+func readKit(j *job.Job, dir string) (*kit.Kit, error) {
+	if file, src, ok := kit.Shipped(j.Kit); ok {
+		return kit.Read(file, src)
+	}
+	if !strings.ContainsAny(j.Kit, `./\`) {
+		r := j.Reporter()
+		names := kit.ShippedNames()
+		hint := "shipped: " + strings.Join(names, ", ") + "; or a path to a kit file, as ./our-kit.yaml"
+		if near, ok := document.Nearest(j.Kit, names); ok {
+			hint = "did you mean " + near + "? " + hint
+		}
+		r.Add(j.Of("kit"), "kit", j.Kit, fmt.Sprintf("no kit %q ships with the program", j.Kit), hint)
+		return nil, r.Err()
+	}
+	path := j.Kit
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(dir, path)
+	}
+	src, err := readText(path)
+	if err != nil {
+		var usage usageError
+		if errors.As(err, &usage) {
+			r := j.Reporter()
+			r.Add(j.Of("kit"), "kit", j.Kit, err.Error(), "a path from the job's own folder")
+			return nil, r.Err()
+		}
+		return nil, err
+	}
+	return kit.Read(path, src)
+}
+
+// makePlan reads a job and works it through.
+func makePlan(path string) (*plan.Plan, error) {
+	j, k, err := readJob(path)
+	if err != nil {
+		return nil, err
+	}
+	return plan.Make(j, k)
+}

@@ -1,0 +1,153 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"stallwright/engine/document"
+	"stallwright/engine/fit"
+	"stallwright/engine/reason"
+)
+
+// Topic is one answer to a question why: what it is about, and the reason.
+type Topic struct {
+	Title string
+	Why   *reason.Reason
+}
+
+// UnknownError says that a plan holds nothing of that name.
+type UnknownError struct {
+	Target string
+	Hint   string
+}
+
+func (e *UnknownError) Error() string {
+	return fmt.Sprintf("the plan holds nothing called %q; %s", e.Target, e.Hint)
+}
+
+// Why answers for a bay (A1-A2), a course of it (A1-A2/7 or A1-A2/c7), a piece
+// (A1-A2/grille) or a post (A.b1). The error is an UnknownError.
+func (p *Plan) Why(target string) ([]Topic, error) {
+	name, part, inside := strings.Cut(target, "/")
+	if inside {
+		return p.whyPiece(target, name, part)
+	}
+	if i, ok := p.Layout.Bay(name); ok {
+		return p.whyBay(i), nil
+	}
+	if i, ok := p.Layout.Post(name); ok {
+		return p.whyPost(i), nil
+	}
+	for i := range p.Layout.Runs {
+		r := &p.Layout.Runs[i]
+		if r.Name == name {
+			return []Topic{{r.Name + ": drawn clear width", r.Why}, {r.Name + ": board zone", r.WhyZone}}, nil
+		}
+	}
+	return nil, p.unknown(target, name)
+}
+
+// whyBay tells a bay's numbers.
+func (p *Plan) whyBay(i int) []Topic {
+	b, f := &p.Layout.Bays[i], &p.Fit.Bays[i]
+	topics := []Topic{{b.Name + ": clear width", f.WhyClear}}
+	if len(f.Courses) > 0 && !b.IsDoor() {
+		c := f.Courses[0]
+		topics = append(topics, Topic{b.Name + ": full board", p.Fit.Pieces[c.Pieces[0]].Why})
+	}
+	if f.Stack != nil {
+		topics = append(topics, Topic{b.Name + ": stack of courses", f.Stack.Why})
+	}
+	if f.Grille != nil {
+		topics = append(topics, Topic{b.Name + ": grille", f.Grille.Why})
+	}
+	if f.Window != nil {
+		topics = append(topics, Topic{b.Name + ": window", p.Fit.Pieces[f.Window.Piece].Why})
+	}
+	if f.Feeder != nil {
+		topics = append(topics, Topic{b.Name + ": feeder", p.Fit.Pieces[f.Feeder.Piece].Why})
+	}
+	if f.Door != nil {
+		topics = append(topics, Topic{b.Name + ": door", f.Door.Why})
+		if f.Door.Track != nil {
+			topics = append(topics, Topic{b.Name + ": track", p.Fit.Pieces[f.Door.Track.Piece].Why})
+		}
+	}
+	return topics
+}
+
+// whyPost tells a post's marks and its own length.
+func (p *Plan) whyPost(i int) []Topic {
+	var topics []Topic
+	name := p.Layout.Posts[i].Name
+	for k := range p.Fit.Pieces {
+		if v := &p.Fit.Pieces[k]; v.Label == name {
+			topics = append(topics, Topic{name + ": length", v.Why})
+		}
+	}
+	for k := range p.Fit.Marks {
+		if m := &p.Fit.Marks[k]; m.Post == i {
+			topics = append(topics, Topic{name + ": datum mark", m.Why})
+		}
+	}
+	if len(topics) == 0 {
+		at := p.Layout.Posts[i].At
+		topics = append(topics, Topic{name, reason.Given("place of "+name, p.Show(at.X)+", "+p.Show(at.Y), "job")})
+	}
+	return topics
+}
+
+// whyPiece tells why a piece is as it is. A bare course number stands for every
+// board of that course.
+func (p *Plan) whyPiece(target, name, part string) ([]Topic, error) {
+	var topics []Topic
+	course, err := strconv.Atoi(strings.TrimPrefix(part, "c"))
+	byCourse := err == nil
+	for k := range p.Fit.Pieces {
+		v := &p.Fit.Pieces[k]
+		if v.Label == target || (byCourse && v.Course == course && p.Place(v) == name) {
+			topics = append(topics, Topic{p.describe(v), v.Why})
+		}
+	}
+	if len(topics) == 0 {
+		return nil, p.unknown(target, name)
+	}
+	return topics, nil
+}
+
+func (p *Plan) describe(v *fit.Piece) string {
+	s := fmt.Sprintf("%s: %s %s", v.Label, v.Kind, p.Show(v.Length))
+	if v.Treated {
+		s += ", treated"
+	}
+	if w := p.Work(v); w != "" {
+		s += ", " + w
+	}
+	return s
+}
+
+func (p *Plan) unknown(target, name string) error {
+	if i, ok := p.Layout.Bay(name); ok {
+		var parts []string
+		for _, k := range p.Fit.Bays[i].Pieces {
+			parts = append(parts, strings.TrimPrefix(p.Fit.Pieces[k].Label, name+"/"))
+		}
+		if len(parts) == 0 {
+			return &UnknownError{target, name + " is open and holds no pieces"}
+		}
+		return &UnknownError{target, name + " holds: " + strings.Join(parts, ", ")}
+	}
+	names := p.Layout.BayNames()
+	if near, ok := document.Nearest(name, names); ok {
+		return &UnknownError{target, "did you mean " + near + "?"}
+	}
+	return &UnknownError{target, "bays: " + strings.Join(names, ", ")}
+}
+
+// ErrUnknown matches any UnknownError with errors.Is.
+var ErrUnknown = errors.New("unknown name")
+
+// Is makes every UnknownError an ErrUnknown.
+func (e *UnknownError) Is(target error) bool { return target == ErrUnknown }
