@@ -61,10 +61,11 @@ func exitCode(err error) int {
 	var problems document.Problems
 	var unknown *plan.UnknownError
 	var notOurs *packet.NotOursError
+	var paper *packet.PaperError
 	switch {
 	case errors.Is(err, errCannot):
 		return exitCannot
-	case errors.As(err, &usage), errors.As(err, &problems), errors.As(err, &unknown), errors.As(err, &notOurs):
+	case errors.As(err, &usage), errors.As(err, &problems), errors.As(err, &unknown), errors.As(err, &notOurs), errors.As(err, &paper):
 		return exitBadInput
 	case strings.HasPrefix(err.Error(), "unknown command"), strings.Contains(err.Error(), "arg(s)"):
 		return exitBadInput
@@ -99,7 +100,7 @@ Start with a job of your own:
 		Version:       version(),
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return usageError{flagHint(c, err)} })
-	root.AddCommand(planCommand(), whyCommand(), newCommand(), kitCommand(), schemaCommand())
+	root.AddCommand(planCommand(), whyCommand(), diffCommand(), newCommand(), kitCommand(), schemaCommand())
 	root.CompletionOptions.HiddenDefaultCmd = false
 	return root
 }

@@ -13,6 +13,9 @@
 //     written: 012, 12:30, no and 2024-05-01 arrive as they stand.
 //   - Every struct that embeds [Where] knows where it and each of its keys stood,
 //     so that a later stage can point at the line it disagrees with.
+//   - What could be read in two ways is refused, and what the YAML scanner drops is
+//     reported: inside [ ] within { } a colon between digits (12:30) needs quotation
+//     marks, and so does a value that goes on after a quotation mark.
 //   - Any bytes whatever give an answer in bounded time and memory, never a panic.
 //
 // # Tags

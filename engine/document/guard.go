@@ -111,7 +111,7 @@ func (r *Reporter) guardMarks() {
 
 func megabytes(n int) string {
 	if n > MaxBytes {
-		n += 1<<20/10 - 1 // so that a text a byte too long is not shown as fitting
+		n += 1 << 20 / 10 // so that a text a byte too long is not shown as fitting
 	}
 	return fmt.Sprintf("%d.%d MiB", n>>20, n&(1<<20-1)*10>>20)
 }

@@ -1,6 +1,7 @@
 package document
 
 import (
+	"strings"
 	"unicode/utf8"
 
 	"github.com/goccy/go-yaml/token"
@@ -18,19 +19,9 @@ func (r *Reporter) locate(text string, tokens token.Tokens) (map[*token.Token]sp
 	spots := make(map[*token.Token]spot, len(tokens))
 	c := cursor{text: text, pos: Pos{File: r.src.file, Line: 1, Column: 1}}
 	for _, t := range tokens {
-		var s spot
-		for _, want := range t.Origin {
-			if blank(want) {
-				continue
-			}
-			if c.skip(); c.peek() != want {
-				return spots, c.pos
-			}
-			if s.start.IsZero() {
-				s.start = c.pos
-			}
-			s.end = c.pos
-			c.next()
+		s, ok := c.lay(t)
+		if !ok {
+			return spots, c.pos
 		}
 		spots[t] = s
 	}
@@ -38,6 +29,49 @@ func (r *Reporter) locate(text string, tokens token.Tokens) (map[*token.Token]sp
 		return spots, c.pos
 	}
 	return spots, Pos{}
+}
+
+// lay moves the cursor over a token.
+func (c *cursor) lay(t *token.Token) (s spot, ok bool) {
+	if t.Type == token.DoubleQuoteType || t.Type == token.SingleQuoteType {
+		return c.quoted()
+	}
+	for _, want := range t.Origin {
+		if blank(want) {
+			continue
+		}
+		if c.skip(); c.peek() != want {
+			return s, false
+		}
+		if s.start.IsZero() {
+			s.start = c.pos
+		}
+		s.end = c.pos
+		c.next()
+	}
+	return s, true
+}
+
+// quoted moves over a value in quotation marks; the scanner has resolved the
+// escapes in its token.
+func (c *cursor) quoted() (s spot, ok bool) {
+	c.skip()
+	mark := c.peek()
+	if mark != '"' && mark != '\'' {
+		return s, false
+	}
+	s.start = c.pos
+	for c.next(); c.text != ""; c.next() {
+		s.end = c.pos
+		switch {
+		case mark == '"' && c.peek() == '\\', mark == '\'' && strings.HasPrefix(c.text, "''"):
+			c.next()
+		case c.peek() == mark:
+			c.next()
+			return s, true
+		}
+	}
+	return s, false
 }
 
 // cursor walks over a text.

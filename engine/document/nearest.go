@@ -20,10 +20,9 @@ func Nearest(word string, among []string) (string, bool) {
 			continue
 		}
 		d := alignment(w, f)
-		// One slip is forgiven even in a word of two letters, unless nothing
-		// of the word is left.
-		most := max(1, max(len(w), len(f))/3)
-		if d > most || d >= min(len(w), len(f)) && d > 0 {
+		// One slip is forgiven in a word of three letters, none in shorter ones.
+		length := max(len(w), len(f))
+		if d > max(1, length/3) || d > 0 && length < 3 {
 			continue
 		}
 		if least < 0 || d < least {

@@ -21,7 +21,7 @@ func (r *Reporter) parse(text string) (*node, bool) {
 		r.addParseError(err)
 		return nil, false
 	}
-	p := planter{r: r, seen: make(map[*token.Token]bool, len(tokens))}
+	p := &planter{r: r, seen: make(map[*token.Token]bool, len(tokens))}
 	var root *node
 	before := r.Len()
 	for _, doc := range file.Docs {
@@ -29,7 +29,7 @@ func (r *Reporter) parse(text string) (*node, bool) {
 			root = p.plant(doc.Body)
 		}
 	}
-	if r.Len() == before && !p.nothingLost(tokens) {
+	if p.broken || r.Len() == before && !p.nothingLost(tokens) {
 		return nil, false
 	}
 	return root, true
@@ -66,6 +66,19 @@ func (r *Reporter) tokenPos(t *token.Token) Pos {
 		return s.start
 	}
 	return r.src.at(t.Position.Line, t.Position.Column)
+}
+
+// written is a token as it stands in the text, its first line only.
+func (r *Reporter) written(t *token.Token) string {
+	s, ok := r.spots[t]
+	if !ok || s.start.IsZero() {
+		return firstLine(strings.TrimSpace(t.Origin))
+	}
+	text := r.src.from(s.start)
+	if s.end.Line == s.start.Line {
+		text = text[:r.src.offset(s.end.Line, s.end.Column+1)-r.src.offset(s.start.Line, s.start.Column)]
+	}
+	return strings.TrimRight(text, " \t")
 }
 
 func firstLine(s string) string {

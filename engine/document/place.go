@@ -24,7 +24,7 @@ func (d *decoder) place(n *node, v reflect.Value) {
 	case mapping:
 		for _, e := range n.entries {
 			if f, ok := rec.find(e.name); ok {
-				at.keys = append(at.keys, place{e.name, e.key, e.value.pos})
+				at.keys = append(at.keys, place{name: e.name, key: e.key, value: e.value.pos})
 				at.below(e.value, e.name, f.typ)
 			}
 		}
@@ -57,7 +57,7 @@ func (at *places) below(n *node, name string, t reflect.Type) {
 	case n.kind == mapping && t != nil && t.Kind() == reflect.Map:
 		for _, e := range n.entries {
 			inner := name + "." + e.name
-			at.keys = append(at.keys, place{inner, e.key, e.value.pos})
+			at.keys = append(at.keys, place{name: inner, entry: e.name, key: e.key, value: e.value.pos})
 			at.below(e.value, inner, elem)
 		}
 	}

@@ -53,6 +53,7 @@ type places struct {
 
 type place struct {
 	name       string // width, or widths[2], or heights.left
+	entry      string // left, for the entry of a map
 	key, value Pos    // key is zero for list items
 }
 
@@ -88,6 +89,25 @@ func (w Where) KeyOf(key string) Pos {
 func (w Where) Has(key string) bool {
 	_, ok := w.find(key)
 	return ok
+}
+
+// KeysOf lists the keys of a map below a key, in the order they were written.
+func (w Where) KeysOf(key string) []string {
+	if w.at == nil {
+		return nil
+	}
+	var found []place
+	for _, p := range w.at.keys {
+		if rest, ok := strings.CutPrefix(p.name, key+"."); ok && !p.key.IsZero() && p.entry == rest {
+			found = append(found, p)
+		}
+	}
+	slices.SortFunc(found, func(a, b place) int { return a.key.Compare(b.key) })
+	names := make([]string, len(found))
+	for i, p := range found {
+		names[i] = p.entry
+	}
+	return names
 }
 
 // Equal says whether both remember the same places.

@@ -110,18 +110,14 @@ func isControl(c rune) bool {
 
 var spelled = strings.NewReplacer("\n", `\n`, "\r", `\r`, "\t", `\t`)
 
-// quote sets text off from the sentence it stands in. Feet and inches are full of
-// quotation marks, which escapes would make hard to read.
+// quote sets text off from the sentence it stands in. The marks are not those of
+// inches, which texts here are full of.
 func quote(s string) string {
 	const most = 60
 	if chars := []rune(s); len(chars) > most {
 		s = string(chars[:most]) + "..."
 	}
-	s = visible(spelled.Replace(s))
-	if strings.Contains(s, `"`) {
-		return "`" + s + "`"
-	}
-	return `"` + s + `"`
+	return "“" + visible(spelled.Replace(s)) + "”"
 }
 
 // sorted puts problems in order of place, drops repeats, and cuts the list at

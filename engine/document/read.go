@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -21,6 +22,7 @@ func (r *Reporter) Read(into any) bool {
 	}
 	d := decoder{r: r, records: make(map[reflect.Type]record)}
 	root, ok := r.parse(text)
+	r.spots = nil
 	if !ok {
 		return false
 	}
@@ -34,7 +36,7 @@ func (r *Reporter) Read(into any) bool {
 
 // nothing reports a document without content.
 func (d *decoder) nothing(t reflect.Type) {
-	hint := `write "key: value" lines`
+	hint := "write “key: value” lines"
 	if t.Kind() == reflect.Struct {
 		if names := d.record(t).names(true); len(names) > 0 {
 			hint += "; required are " + listed(names, "and")
@@ -156,6 +158,7 @@ func (d *decoder) byKind(n *node, v reflect.Value, path string, ru rules) {
 // structure reads the keys of n into the fields of v.
 func (d *decoder) structure(n *node, v reflect.Value, path string) {
 	rec := d.record(v.Type())
+	d.missing(n, rec, path)
 	first := make(map[string]Pos, len(n.entries))
 	for _, e := range n.entries {
 		if e.name == "" || d.twice(e, first, path) {
@@ -169,7 +172,6 @@ func (d *decoder) structure(n *node, v reflect.Value, path string) {
 		}
 		d.value(e.value, v.FieldByIndex(f.index), at, f.rules)
 	}
-	d.missing(n, first, rec, path)
 	d.place(n, v)
 }
 
@@ -194,10 +196,10 @@ func (d *decoder) unknown(e entry, path string, rec record) {
 	d.r.Add(e.key, path, e.name, "unknown key "+quote(e.name), hint)
 }
 
-func (d *decoder) missing(n *node, written map[string]Pos, rec record, path string) {
+func (d *decoder) missing(n *node, rec record, path string) {
 	var names, docs []string
 	for _, f := range rec.fields {
-		if _, ok := written[f.name]; f.required && !ok {
+		if f.required && !slices.ContainsFunc(n.entries, func(e entry) bool { return e.name == f.name }) {
 			names = append(names, f.name)
 			what := quote(f.name + ": ...")
 			if f.doc != "" {

@@ -130,7 +130,7 @@ func (d *decoder) integer(n *node, v reflect.Value, path string, ru rules) {
 	}
 	i, err := strconv.ParseInt(text, 10, v.Type().Bits())
 	if err != nil {
-		d.r.Add(n.pos, path, n.raw, quote(text)+" is too large a number", "")
+		d.r.Add(n.pos, path, n.raw, quote(text)+" is too large a number", "check the digits")
 		return
 	}
 	if (ru.min != nil && i < *ru.min) || (ru.max != nil && i > *ru.max) {
@@ -152,11 +152,12 @@ func (ru rules) span() string {
 }
 
 func (d *decoder) empty(n *node, path string) {
-	message := "there is no value here"
+	message, hint := "there is no value here", "write a value, or leave the whole line out"
 	if n.text != "" {
 		message = quote(n.text) + " stands for no value"
+		hint += "; the word itself goes in quotation marks"
 	}
-	d.r.Add(n.pos, path, n.raw, message, "write a value, or leave the whole line out")
+	d.r.Add(n.pos, path, n.raw, message, hint)
 }
 
 // want reports a value of the wrong kind.
@@ -169,12 +170,12 @@ func (d *decoder) want(n *node, k kind, t reflect.Type, path string) bool {
 	case scalar:
 		message, hint = "a single value is wanted here, but this is "+n.what(), "write one value after the colon"
 	case list:
-		message, hint = "a list is wanted here, but this is "+n.what(), `write each item on a line of its own after "- ", or all in [ ] with commas`
+		message, hint = "a list is wanted here, but this is "+n.what(), "write each item on a line of its own after “- ”, or all in [ ] with commas"
 	case mapping:
-		message, hint = "a group of keys is wanted here, but this is "+n.what(), `write "key: value" lines, indented by two spaces`
+		message, hint = "a group of keys is wanted here, but this is "+n.what(), "write “key: value” lines, indented by two spaces"
 		if t.Kind() == reflect.Struct {
 			if names := d.record(t).names(false); len(names) > 0 {
-				hint += "; the keys are " + listed(names, "and")
+				hint += "; known here: " + listed(names, "and")
 			}
 		}
 	}

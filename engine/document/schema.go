@@ -140,7 +140,7 @@ func (b *schemaBuilder) structure(t reflect.Type) *jsonschema.Schema {
 		for _, f := range recordOf(t).fields {
 			value := b.of(f.typ, f.rules)
 			if f.doc != "" {
-				value.Description = f.doc
+				value.Description = withUnit(f.doc, f.rules)
 			}
 			s.Properties.Set(f.name, value)
 			if f.required {
@@ -165,6 +165,17 @@ func (b *schemaBuilder) name(t reflect.Type) string {
 	return name
 }
 
+// withUnit adds to a description what a bare number means.
+func withUnit(doc string, ru rules) string {
+	switch {
+	case ru.unit == "":
+		return doc
+	case doc == "":
+		return "a number without a unit is in " + ru.unit
+	}
+	return doc + "; a number without a unit is in " + ru.unit
+}
+
 // textSchema is the schema of a type that reads itself from text.
 func textSchema(self any, t reflect.Type, ru rules) *jsonschema.Schema {
 	about := describe(self)
@@ -176,10 +187,7 @@ func textSchema(self any, t reflect.Type, ru rules) *jsonschema.Schema {
 	switch {
 	case ru.unit != "":
 		s.Extras = map[string]any{"type": []string{"string", "number"}}
-		s.Description = about.Doc + "; a number without a unit is in " + ru.unit
-		if about.Doc == "" {
-			s.Description = "a number without a unit is in " + ru.unit
-		}
+		s.Description = withUnit(about.Doc, ru)
 	case inUnits(t):
 		s.Type = "string"
 	default:

@@ -10,7 +10,7 @@ import (
 func (r *Reporter) addSyntax(message string, t *token.Token) {
 	at, text := r.tokenPos(t), ""
 	if t != nil {
-		text = firstLine(strings.TrimSpace(t.Origin))
+		text = r.written(t)
 	}
 	if r.addLayout(message, at, text) {
 		return
@@ -24,12 +24,15 @@ func (r *Reporter) addSyntax(message string, t *token.Token) {
 	r.Add(at, "", text, "this cannot be read as YAML: "+message, "check the indentation, colons and brackets on this line and the one above")
 }
 
+// notAllowed is the parser's message for what is in the wrong place.
+const notAllowed = "value is not allowed in this context"
+
 const alignHint = "line it up with the keys or items it belongs to"
 
 // addLayout explains the mistakes for which the parser has one message and people
 // have several, by looking at the line and its neighbours.
 func (r *Reporter) addLayout(message string, at Pos, text string) bool {
-	placed := strings.Contains(message, "value is not allowed in this context") || // covers the mapping value too
+	placed := strings.Contains(message, notAllowed) || // covers the mapping value too
 		strings.Contains(message, "map key-value is pre-defined") ||
 		strings.Contains(message, "unexpected scalar value")
 	if !placed || at.Line == 0 {
@@ -42,14 +45,16 @@ func (r *Reporter) addLayout(message string, at Pos, text string) bool {
 		return false
 	case rest != "" && strings.ContainsRune("]}", rune(rest[0])):
 		r.Add(at, "", rest[:1], "this "+rest[:1]+" closes nothing", "delete it, or open the list with [ or the group with {")
+	case rest != "" && rest[0] == ',':
+		r.Add(at, "", ",", "there is a comma too many here", "delete it")
 	case strings.Contains(message, "mapping value is not allowed"):
 		r.addColon(at, text, rest)
 	case !lineStart && strings.ContainsAny(lastOf(before), `'"`):
-		r.Add(at, "", text, "something stands after a value in quotation marks", `put all of it in quotation marks, or none of it: 12' 6" needs none`)
+		r.Add(at, "", text, "something stands after a value in quotation marks", `put all of it in quotation marks or none of it (12' 6" needs none); inside single quotation marks write '' for '`)
 	case !lineStart:
 		r.Add(at, "", text, "this does not belong to what stands before it on the line", "put it on a line of its own, or the whole value in quotation marks")
 	case strings.Contains(message, "pre-defined") && indent(r.src.lineAt(at)) <= indent(r.src.above(at)):
-		r.Add(at, "", text, `this line is not of the form "key: value"`, keyHint)
+		r.Add(at, "", text, notKeyValue, keyHint)
 	default:
 		r.Add(at, "", text, "this is not lined up with what is above it", alignHint)
 	}
@@ -65,8 +70,13 @@ func (r *Reporter) addColon(at Pos, text, rest string) {
 		r.Add(at, "", text, "a second colon stands on this line", "put each key on a line of its own; a value with a colon and a space in it goes in quotation marks")
 		return
 	}
-	line := r.src.lines[next-1]
-	r.Add(r.src.at(next, indent(line)+1), "", firstLine(strings.TrimSpace(line)),
+	r.addDeeper(next)
+}
+
+// addDeeper reports a line that is indented as if it were part of a value above.
+func (r *Reporter) addDeeper(number int) {
+	line := r.src.lines[number-1]
+	r.Add(r.src.at(number, indent(line)+1), "", firstLine(strings.TrimSpace(line)),
 		"this line is indented deeper than the key above it, which already has its value", "line it up with that key, or leave out the value of that key")
 }
 
@@ -79,6 +89,8 @@ func lastOf(s string) string {
 }
 
 const (
+	notKeyValue = "this line is not of the form “key: value”"
+
 	keyHint   = "write a colon and a space after the key, and line it up with the keys above"
 	closeHint = `; a value with a comma in it, or that starts with a quotation mark, goes in single quotation marks as a whole`
 )
@@ -101,9 +113,9 @@ var syntaxWords = []struct{ theirs, ours, hint string }{
 	{"character corresponding to ']'", "this ] closes nothing", "delete it, or open the list with ["},
 	{"character corresponding to '}'", "this } closes nothing", "delete it, or open the group with {"},
 	{"found ','", "there is a comma too many here", "delete it"},
-	{"non-map value is specified", `this line is not of the form "key: value"`, keyHint},
-	{"unexpected key name", `this line is not of the form "key: value"`, keyHint},
-	{"implicit line break", `this line is not of the form "key: value"`, keyHint},
+	{"non-map value is specified", notKeyValue, keyHint},
+	{"unexpected key name", notKeyValue, keyHint},
+	{"implicit line break", notKeyValue, keyHint},
 	{"block sequence entries are not allowed", "a list cannot start on the same line as its key", "put the first - on a line of its own"},
 	{"invalid key for this map", "there is no key before this colon, or the key is not a single word or text", "write key: value"},
 	{"undefined map key", "there is no key before this colon", "write key: value"},

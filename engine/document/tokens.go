@@ -31,7 +31,7 @@ func (r *Reporter) tokenise(text string) (token.Tokens, bool) {
 // refuseExtras reports the parts of YAML a hand-written document has no use for.
 // Anchors, aliases and tags are told one by one and reading goes on around them.
 func (r *Reporter) refuseExtras(tokens token.Tokens) bool {
-	ok, marks := true, 0
+	marks := 0
 	content, ended := false, false
 	for i, t := range tokens {
 		name := ""
@@ -83,7 +83,7 @@ func (r *Reporter) refuseExtras(tokens token.Tokens) bool {
 		}
 		content = true
 	}
-	return ok && marks <= MaxProblems
+	return marks <= MaxProblems
 }
 
 // checkColons makes sure that each colon follows its key on the same line and is
@@ -99,7 +99,7 @@ func (r *Reporter) checkColons(tokens token.Tokens) bool {
 		after := r.src.from(colon)
 		switch {
 		case key.start.Line != colon.Line:
-			r.Add(colon, "", ":", "this colon does not stand on the line of its key", "write key: value")
+			r.addSplitKey(key.start, colon)
 		case len(after) > 1 && !strings.ContainsRune(" \t,]}", rune(after[1])):
 			r.Add(colon, "", ":", "there is no space after this colon", "write a space after it; a value with a colon in it goes in quotation marks")
 		default:
@@ -108,4 +108,19 @@ func (r *Reporter) checkColons(tokens token.Tokens) bool {
 		ok = false
 	}
 	return ok
+}
+
+// addSplitKey explains a key that starts on an earlier line than its colon: the
+// colon was moved, or the lines above lack a colon, or have one and a value, which
+// the key was taken to go on with.
+func (r *Reporter) addSplitKey(key, colon Pos) {
+	before := r.src.before(key)
+	switch {
+	case strings.TrimLeft(r.src.before(colon), " ") == "":
+		r.Add(colon, "", ":", "this colon does not stand on the line of its key", "write key: value")
+	case strings.Contains(before, ":"):
+		r.addDeeper(colon.Line)
+	default:
+		r.Add(key, "", firstLine(r.src.from(key)), notKeyValue, keyHint)
+	}
 }

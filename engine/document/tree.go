@@ -1,8 +1,6 @@
 package document
 
 import (
-	"strings"
-
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/token"
 )
@@ -48,7 +46,7 @@ func (n *node) isNull() bool {
 // what names the kind of value for people.
 func (n *node) what() string {
 	switch {
-	case n.isNull():
+	case n.isNull(), n.kind == scalar && n.text == "":
 		return "empty"
 	case n.kind == list:
 		return "a list"
@@ -60,11 +58,13 @@ func (n *node) what() string {
 
 // planter makes our tree of the parser's.
 type planter struct {
-	r    *Reporter
-	seen map[*token.Token]bool
+	r      *Reporter
+	seen   map[*token.Token]bool
+	flows  int  // open brackets
+	broken bool // the tree is not what the text means
 }
 
-func (p planter) plant(n ast.Node) *node {
+func (p *planter) plant(n ast.Node) *node {
 	switch n := n.(type) {
 	case *ast.MappingNode:
 		return p.mapping(n)
@@ -87,12 +87,13 @@ func (p planter) plant(n ast.Node) *node {
 	case ast.ScalarNode:
 		return p.scalar(n.GetToken())
 	}
+	p.broken = true
 	p.r.addSyntax("unexpected value", n.GetToken())
 	return &node{kind: refused, pos: p.r.tokenPos(n.GetToken())}
 }
 
 // through steps over an anchor, alias or tag, which has been reported already.
-func (p planter) through(name, value ast.Node) *node {
+func (p *planter) through(name, value ast.Node) *node {
 	at := &node{kind: refused}
 	if name != nil {
 		at.pos = p.plant(name).pos
@@ -106,9 +107,9 @@ func (p planter) through(name, value ast.Node) *node {
 	return at
 }
 
-func (p planter) scalar(t *token.Token) *node {
+func (p *planter) scalar(t *token.Token) *node {
 	p.seen[t] = true
-	n := &node{pos: p.r.tokenPos(t), text: t.Value, raw: firstLine(strings.TrimSpace(t.Origin))}
+	n := &node{pos: p.r.tokenPos(t), text: t.Value, raw: p.r.written(t)}
 	switch t.Type {
 	case token.SingleQuoteType, token.DoubleQuoteType:
 	case token.ImplicitNullType:
@@ -119,8 +120,12 @@ func (p planter) scalar(t *token.Token) *node {
 	return n
 }
 
-func (p planter) list(s *ast.SequenceNode) *node {
+func (p *planter) list(s *ast.SequenceNode) *node {
 	n := &node{kind: list, pos: p.r.tokenPos(s.Start), items: make([]*node, 0, len(s.Values))}
+	if s.IsFlowStyle {
+		p.flows++
+		defer func() { p.flows-- }()
+	}
 	for i, v := range s.Values {
 		item := p.plant(v)
 		if item.isNull() && item.raw == "" && i < len(s.Entries) {
@@ -131,8 +136,12 @@ func (p planter) list(s *ast.SequenceNode) *node {
 	return n
 }
 
-func (p planter) mapping(m *ast.MappingNode) *node {
+func (p *planter) mapping(m *ast.MappingNode) *node {
 	n := &node{kind: mapping, entries: make([]entry, 0, len(m.Values))}
+	if m.IsFlowStyle {
+		p.flows++
+		defer func() { p.flows-- }()
+	}
 	for _, v := range m.Values {
 		n.entries = append(n.entries, p.entry(v))
 	}
@@ -144,7 +153,7 @@ func (p planter) mapping(m *ast.MappingNode) *node {
 
 // entry reads one key and its value. A key that is not a single value, or is
 // empty, has the name "" and is reported here.
-func (p planter) entry(v *ast.MappingValueNode) entry {
+func (p *planter) entry(v *ast.MappingValueNode) entry {
 	var key ast.Node = v.Key
 	if k, ok := key.(*ast.MappingKeyNode); ok {
 		key = k.Value
@@ -159,6 +168,7 @@ func (p planter) entry(v *ast.MappingValueNode) entry {
 	}
 	if v.Value != nil {
 		e.value = p.plant(v.Value)
+		p.checkIndent(e)
 	}
 	if e.value.isNull() && e.value.raw == "" {
 		e.value.pos, e.value.raw = e.key, e.name
@@ -166,15 +176,27 @@ func (p planter) entry(v *ast.MappingValueNode) entry {
 	return e
 }
 
+// checkIndent refuses a value on a later line that is not indented deeper than its
+// key, which the parser lets through. A list may stand right below its key.
+func (p *planter) checkIndent(e entry) {
+	at := e.value.pos
+	if p.flows > 0 || at.Line <= e.key.Line || at.Column > e.key.Column || e.value.isNull() && e.value.raw == "" ||
+		e.value.kind == list && at.Column == e.key.Column {
+		return
+	}
+	p.broken = true
+	p.r.addSyntax(notAllowed, &token.Token{Position: &token.Position{Line: at.Line, Column: at.Column}, Origin: e.value.raw})
+}
+
 // nothingLost makes sure that every value in the text has a place in the tree.
-func (p planter) nothingLost(tokens token.Tokens) bool {
+func (p *planter) nothingLost(tokens token.Tokens) bool {
 	for _, t := range tokens {
 		switch t.Type {
 		case token.StringType, token.SingleQuoteType, token.DoubleQuoteType, token.NullType, token.BoolType,
 			token.IntegerType, token.BinaryIntegerType, token.OctetIntegerType, token.HexIntegerType,
 			token.FloatType, token.InfinityType, token.NanType:
 			if !p.seen[t] {
-				p.r.addSyntax("value is not allowed in this context", t)
+				p.r.addSyntax(notAllowed, t)
 				return false
 			}
 		}

@@ -11,6 +11,23 @@ const (
 	CoverageUnmeasured Code = "coverage-unmeasured"
 	// NotMeasured: a bay is fitted from its drawn width; nothing may be cut from it.
 	NotMeasured Code = "not-measured"
+	// StateOrder: an entry of how far a frame or a fill has come cannot follow the
+	// others and does not count.
+	StateOrder Code = "state-order"
+	// MeasuredEarly: a bay was measured although its frame is not tight.
+	MeasuredEarly Code = "measured-early"
+	// FrozenFits: a released bay was measured again, and its pieces still fit.
+	FrozenFits Code = "frozen-fits"
+	// FrozenLong: pieces of a released bay are too long for what was measured since.
+	FrozenLong Code = "frozen-long"
+	// FrozenShort: pieces of a released bay are too short for what was measured since.
+	FrozenShort Code = "frozen-short"
+	// FrozenNew: a released bay takes pieces that its release does not hold.
+	FrozenNew Code = "frozen-new"
+	// FrozenLeft: a released bay has no place any more for pieces of its release.
+	FrozenLeft Code = "frozen-left"
+	// NotebookEntry: an entry of the notebook speaks of what the job does not hold.
+	NotebookEntry Code = "notebook-entry"
 	// ReadingsDiffer: a bay was measured twice with different results.
 	ReadingsDiffer Code = "readings-differ"
 	// MeasuredFarOff: a measured width is far from the drawn one.
@@ -65,4 +82,39 @@ const (
 	NoFastener Code = "no-fastener"
 	// NoStock: a piece is longer than any length sold.
 	NoStock Code = "no-stock"
+	// RingCloses: how a pen's sections close on its measured piers.
+	RingCloses Code = "ring-closes"
+	// RingOpen: a pen's sections do not close on its measured piers.
+	RingOpen Code = "ring-open"
+	// PiersMissing: only some of a pen's piers are measured.
+	PiersMissing Code = "piers-missing"
+	// GroundMissing: the ground is levelled at only some posts of a structure.
+	GroundMissing Code = "ground-missing"
+	// GroundFalls: what a sloping site takes, level or in steps.
+	GroundFalls Code = "ground-falls"
+	// BagsShort: piers take more concrete than comes with them.
+	BagsShort Code = "bags-short"
+	// ReadingSuspect: a tape or rod reading disagrees with the others.
+	ReadingSuspect Code = "reading-suspect"
+	// ReadingsClash: readings exclude each other: a duplicate that differs, three
+	// that make no triangle, a number in another unit.
+	ReadingsClash Code = "readings-clash"
+	// ReadingUnchecked: nothing checks a reading; a slip in it would not show.
+	ReadingUnchecked Code = "reading-unchecked"
+	// PostUnplaced: the readings of a post do not place it.
+	PostUnplaced Code = "post-unplaced"
+	// PostUnread: no reading touches a post whose neighbours were read.
+	PostUnread Code = "post-unread"
+	// PostMoved: where posts stand, beside where they were drawn.
+	PostMoved Code = "post-moved"
+	// PostLeans: a post leans so far that its bays taper.
+	PostLeans Code = "post-leans"
+	// PostsUnframed: with the posts where they stand the job cannot be framed.
+	PostsUnframed Code = "posts-unframed"
+	// DatumLine: which floor governs the datum line and how far the floor falls.
+	DatumLine Code = "datum-line"
+	// FloorGap: the datum line leaves too wide a gap under a bay's lowest board.
+	FloorGap Code = "floor-gap"
+	// Headroom: the walls reach into the trusses over them.
+	Headroom Code = "headroom"
 )

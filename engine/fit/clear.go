@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"stallwright/engine/finding"
+	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
 	"stallwright/engine/reason"
@@ -30,24 +31,41 @@ func (f *fitter) kitSource(what string, line int) string {
 // the drawn width.
 func (f *fitter) clear(i int) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
-	list := f.measured[b.Name]
-	if len(list) == 0 {
+	m, before := f.counting(b.Name)
+	if f.frozenClear(i) {
+		return
+	}
+	if m == nil {
 		out.State, out.Clear, out.Widest, out.WhyClear = Drawn, b.Clear, b.Clear, b.Why
 		return
 	}
-	m := list[len(list)-1]
-	out.State, out.Clear, out.Widest = Measured, m.Width.Least(), m.Width.Most()
+	out.State = Measured
+	f.widths(i, m.Width, "the narrowest reading", m.Source())
+	f.early(i)
+	f.doubt(i, m, before)
+}
+
+// widths counts on readings of a bay's clear width.
+func (f *fitter) widths(i int, w job.Width, rule, source string, more ...*reason.Reason) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	out.Width, out.Clear, out.Widest = &w, w.Least(), w.Most()
 	from := make([]*reason.Reason, 0, 4)
-	for k, l := range m.Width.Readings() {
+	for k, l := range w.Readings() {
 		name := []string{"bottom", "middle", "top"}[k]
-		if len(m.Width.Readings()) == 2 && k == 1 && m.Width.Middle == 0 {
+		if len(w.Readings()) == 2 && k == 1 && w.Middle == 0 {
 			name = "top"
 		}
-		from = append(from, reason.Given("clear width at the "+name, f.show(l), m.Source()))
+		from = append(from, reason.Given("clear width at the "+name, f.show(l), source))
 	}
-	out.WhyClear = reason.Of("clear width of "+b.Name, f.show(out.Clear), "the narrowest reading", "", from...)
-	if len(list) > 1 {
-		before := list[len(list)-2].Width
+	out.WhyClear = reason.Of("clear width of "+b.Name, f.show(out.Clear), rule, "", append(from, more...)...)
+}
+
+// doubt tells of a measurement that lies far from the one before it, or from what
+// was drawn.
+func (f *fitter) doubt(i int, m, last *job.Measurement) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	if last != nil {
+		before := last.Width
 		if d := (before.Least() - out.Clear).Abs(); d > readAgain {
 			f.find(finding.ReadingsDiffer, finding.Warning, b.Name,
 				fmt.Sprintf("measured %s and later %s, %s apart; the later one counts", f.show(before.Least()), f.show(out.Clear), f.show(d)), "read the tape once more and write it down")

@@ -197,10 +197,16 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 func (f *fitter) fall(i int) [2]measure.Length {
 	b := &f.lay.Bays[i]
 	r := &f.lay.Runs[b.Run]
+	if f.levels != nil {
+		if u, ok := f.levels.Under[b.Name]; ok {
+			top := f.highest[r.Structure].Height
+			return [2]measure.Length{top - u[1], top - u[0]}
+		}
+	}
 	var fall [2]measure.Length
 	first := true
 	at := func(post int) {
-		h := f.highest[r.Structure] - f.floorAt(post)
+		h := f.highest[r.Structure].Height - f.floorAt(post)
 		if first {
 			fall, first = [2]measure.Length{h, h}, false
 		}

@@ -106,6 +106,8 @@ type BayFit struct {
 	Clear    measure.Length // clear width counted on: the narrowest reading
 	Widest   measure.Length // the widest reading
 	WhyClear *reason.Reason
+	Width    *job.Width        // the readings counted on; nil where it is drawn
+	Frozen   bool              // its pieces were frozen by a release
 	Board    measure.Length    // length of a full course
 	Hold     [2]measure.Length // least depth in the left and right channel, pushed fully to the other end
 	Courses  []Course
@@ -131,7 +133,11 @@ type Result struct {
 	Bays     []BayFit // one for each bay of the layout, in its order
 	Pieces   []Piece
 	Marks    []Mark
+	Frames   []job.Step // of each run of the layout: how far its frame has come; empty where nobody stated it
 	Findings []finding.Finding
+
+	progress *job.Progress
+	from     *fitter // what it was fitted from
 }
 
 // fitter works one job through.
@@ -145,8 +151,10 @@ type fitter struct {
 	coverage *reason.Reason
 	endPlay  *reason.Reason
 	measured map[string][]*job.Measurement
-	floor    map[string]*job.Floor // by post
-	highest  []measure.Length      // floor of each structure
+	levels   *Levels
+	thaw     bool             // fit to the latest measurements, frozen or not
+	floor    map[string]Floor // by post
+	highest  []Floor          // of each structure
 
 	treatedBay, treatedCount int // the bay (plus one) last asked for its treated courses
 	sliding                  []slidingDoor
@@ -155,21 +163,28 @@ type fitter struct {
 }
 
 // Make fits a layout.
-func Make(j *job.Job, k *kit.Kit, l *frame.Layout) *Result {
+func Make(j *job.Job, k *kit.Kit, l *frame.Layout) *Result { return newFitter(j, k, l).fit() }
+
+func newFitter(j *job.Job, k *kit.Kit, l *frame.Layout) *fitter {
 	f := &fitter{
 		job: j, kit: k, lay: l, board: j.Lumber.Board(), measured: map[string][]*job.Measurement{},
 		tape: measure.Tape{System: j.Units, Mark: k.Board.Mark},
 		out:  &Result{Bays: make([]BayFit, len(l.Bays))},
 	}
 	f.out.Board = f.board
-	f.floor, f.highest = map[string]*job.Floor{}, make([]measure.Length, len(l.Structures))
-	f.floors()
 	f.coverage = reason.Of("coverage of one board", f.show(f.board.Coverage), "", f.board.Source)
 	f.endPlay = reason.Given("end play", f.show(k.Board.EndPlay), f.kitSource("board.end_play", k.Board.Of("end_play").Line))
 	for i := range j.Measurements {
 		m := &j.Measurements[i]
 		f.measured[m.Bay] = append(f.measured[m.Bay], m)
 	}
+	return f
+}
+
+func (f *fitter) fit() *Result {
+	j, l := f.job, f.lay
+	f.follow()
+	f.floors()
 	if !f.board.Measured {
 		f.find(finding.CoverageUnmeasured, finding.Note, j.Farm.Name, "the boards' coverage of "+f.show(f.board.Coverage)+" is a table's; mills differ",
 			"push ten boards of the delivered stack together, measure the face they cover, and write it as lumber.ten_boards")
@@ -180,11 +195,13 @@ func Make(j *job.Job, k *kit.Kit, l *frame.Layout) *Result {
 		f.bay(i)
 	}
 	f.park()
+	f.freeze()
 	f.frames()
 	f.posts()
 	f.marks()
 	f.undone()
 	finding.Sort(f.out.Findings)
+	f.out.from = f
 	return f.out
 }
 

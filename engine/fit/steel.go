@@ -114,32 +114,6 @@ func (f *fitter) posts() {
 	}
 }
 
-// floors reads the finished floor's height at posts.
-func (f *fitter) floors() {
-	for i := range f.job.Floors {
-		fl := &f.job.Floors[i]
-		f.floor[fl.Post] = fl
-	}
-	read := make([]bool, len(f.lay.Structures))
-	for i := range f.lay.Posts {
-		p := &f.lay.Posts[i]
-		fl, ok := f.floor[p.Name]
-		if ok && (!read[p.Structure] || fl.Height > f.highest[p.Structure]) {
-			f.highest[p.Structure], read[p.Structure] = fl.Height, true
-		}
-	}
-}
-
-// floorAt is the floor's height at a post; where nobody read it, the highest of
-// its structure.
-func (f *fitter) floorAt(post int) measure.Length {
-	p := &f.lay.Posts[post]
-	if fl, ok := f.floor[p.Name]; ok {
-		return fl.Height
-	}
-	return f.highest[p.Structure]
-}
-
 // marks works out where the datum line is marked on each post: the datum above
 // the highest floor, less how much higher that is than the floor at the post.
 func (f *fitter) marks() {
@@ -167,14 +141,14 @@ func (f *fitter) marks() {
 
 func (f *fitter) mark(post, run int) Mark {
 	r, p := &f.lay.Runs[run], &f.lay.Posts[post]
-	highest := f.highest[r.Structure]
+	highest := f.highest[r.Structure].Height
 	datum := reason.Of("datum above the highest finished floor", f.show(r.Datum), r.Assembly.Datum.String(), f.kitSource("assemblies "+r.Assembly.ID+".datum", r.Assembly.Of("datum").Line))
-	_, ok := f.floor[p.Name]
+	fl, ok := f.floor[p.Name]
 	h := f.floorAt(post)
 	m := Mark{Post: post, Runs: []int{run}, Height: r.Datum + highest - h}
 	from := []*reason.Reason{datum}
 	if ok {
-		from = append(from, reason.Given("highest floor of the structure", f.show(highest), "floors"), reason.Given("floor at "+p.Name, f.show(h), f.floor[p.Name].Pos().String()))
+		from = append(from, f.highest[r.Structure].Why, fl.Why)
 	}
 	m.Why = reason.Of("datum mark on "+p.Name, f.show(m.Height), "datum + highest floor − floor at this post", "", from...)
 	return m

@@ -23,18 +23,26 @@ type builder struct {
 	failed []string
 	// measured holds the latest measurement of each bay or run, by name.
 	measured map[string]*job.Measurement
+	places   map[string]Point // where timber posts were found to stand; see BuildAt
+	because  Because
 }
 
 // Build frames a job with a kit. The error, when there is one, is
 // document.Problems pointing into the job.
-func Build(j *job.Job, k *kit.Kit) (*Layout, error) {
+func Build(j *job.Job, k *kit.Kit) (*Layout, error) { return newBuilder(j, k).build() }
+
+func newBuilder(j *job.Job, k *kit.Kit) *builder {
 	b := &builder{job: j, kit: k, r: j.Reporter(), runs: map[string]int{}, measured: map[string]*job.Measurement{}}
 	for i := range j.Measurements {
 		b.measured[j.Measurements[i].Bay] = &j.Measurements[i]
 	}
 	b.out = &Layout{bayByName: map[string]int{}, postByName: map[string]int{}}
-	for i := range j.Structures {
-		s := &j.Structures[i]
+	return b
+}
+
+func (b *builder) build() (*Layout, error) {
+	for i := range b.job.Structures {
+		s := &b.job.Structures[i]
 		path := fmt.Sprintf("structures[%d]", i)
 		before, failed := b.r.Len(), len(b.failed)
 		switch {
@@ -124,6 +132,7 @@ func (b *builder) post(p Post, pos document.Pos, path string) int {
 	if _, twice := b.out.postByName[p.Name]; twice {
 		b.problem(pos, path, p.Name, fmt.Sprintf("two posts are called %s", p.Name), "give structures and posts names of their own")
 	}
+	p.At = b.stands(&p)
 	b.out.Posts = append(b.out.Posts, p)
 	b.out.postByName[p.Name] = len(b.out.Posts) - 1
 	return len(b.out.Posts) - 1
@@ -160,6 +169,23 @@ func (b *builder) references() {
 		f := &b.job.Floors[i]
 		if _, ok := b.out.postByName[f.Post]; !ok && !b.unframed(f.Post) {
 			b.problem(f.Of("post"), fmt.Sprintf("floors[%d].post", i), f.Post, fmt.Sprintf("there is no post %q", f.Post), nearest(f.Post, posts))
+		}
+	}
+	b.piers(posts)
+	b.readings(posts)
+	b.states()
+}
+
+// piers checks the names by which the job speaks of piers.
+func (b *builder) piers(posts []string) {
+	for i := range b.job.Piers {
+		p := &b.job.Piers[i]
+		at, ok := b.out.postByName[p.Post]
+		switch {
+		case !ok && !b.unframed(p.Post):
+			b.problem(p.Of("post"), fmt.Sprintf("piers[%d].post", i), p.Post, fmt.Sprintf("there is no post %q", p.Post), nearest(p.Post, posts))
+		case ok && b.out.Posts[at].Kind != Joint:
+			b.problem(p.Of("post"), fmt.Sprintf("piers[%d].post", i), p.Post, fmt.Sprintf("%s is no joint of a pen", p.Post), "a joint, such as P.p1")
 		}
 	}
 }

@@ -185,7 +185,10 @@ func (b *builder) nearestRing(p *job.Pen, use *kit.PenUse, try []measure.Length)
 		if l <= 0 {
 			continue
 		}
-		guess := int(math.Round(math.Pi * p.Across.Metres() / l.Metres()))
+		guess := int(math.Round(math.Pi * math.Min(1e6, p.Across.Metres()/l.Metres())))
+		if guess > 400 && best < 0 && (n == 0 || guess < n) {
+			plain, n = l, guess // too many: told with their number
+		}
 		for k := max(3, guess-2); k <= min(401, guess+3); k++ {
 			r, err := SolveRing(penLengths(p, l, k), 0)
 			if err != nil || r.Outside {
@@ -197,6 +200,9 @@ func (b *builder) nearestRing(p *job.Pen, use *kit.PenUse, try []measure.Length)
 				best = off
 			}
 		}
+	}
+	if len(rings) == 0 {
+		return plain, n
 	}
 	var pick ring
 	for _, r := range rings {
@@ -249,6 +255,9 @@ func (b *builder) penSize(p *job.Pen, s int, r *Ring) {
 	if p.Across != 0 && (got-p.Across).Abs() > measure.Millimetre {
 		f.Message = fmt.Sprintf("asked for %s; whole sections come out at %s (%s)", b.show(p.Across), b.show(got), msg)
 		f.Choices = []string{"take it as it comes out", "state sections and across: the plain sections are then made to size", "another section length"}
+	}
+	if p.Across != 0 && 3*(got-p.Across).Abs() > r.plain() {
+		f.Severity = finding.Warning // one section more or fewer comes nearer, or the size is out of reach
 	}
 	b.out.Findings = append(b.out.Findings, f)
 }

@@ -19,6 +19,9 @@ func (l *Layout) At(run int, along, out measure.Length) Point {
 // where both are the same.
 func Along(p, q Point, d measure.Length) Point { return along(p, q, d) }
 
+// Distance is how far apart two places are, down to the nanometre.
+func Distance(p, q Point) measure.Length { return distance(p, q) }
+
 // Line is where the axis of a run's left post stands on the line that a leaf
 // slides along: from the axis of the first post of its wall. In a pen, where
 // the wall turns at every joint, each section is a line of its own.

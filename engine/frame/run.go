@@ -158,7 +158,7 @@ func (b *builder) ends(r *Run, w wish) bool {
 		return false
 	}
 	r.Why = reason.Of("drawn clear width of "+r.Name, b.show(r.Clear), "centres − reach on the left − reach on the right", "assembly "+a.ID+" of kit "+b.kit.Kit,
-		reason.Given("between the axes of "+from.Name+" and "+to.Name, b.show(r.Centres), "job "+w.path+" ("+w.pos.String()+")"),
+		b.whyCentres(r, w, from, to),
 		reason.Given("axis of "+from.Name+" to the inner face of the web", b.show(r.Ends[0].Reach), b.reachSource(r, from)),
 		reason.Given("axis of "+to.Name+" to the inner face of the web", b.show(r.Ends[1].Reach), b.reachSource(r, to)))
 	r.Drawn = r.Clear

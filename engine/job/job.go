@@ -30,6 +30,13 @@ type Job struct {
 	Bays         map[string]BayChange `yaml:"bays" doc:"changes to single bays, by bay name"`
 	Floors       []Floor              `yaml:"floors" doc:"height of the finished floor at posts, from one level line"`
 	Measurements []Measurement        `yaml:"measurements" doc:"what the crew measured, in the order it was written down"`
+	States       []State              `yaml:"states" doc:"how far frames and fills have come, in the order it was written down"`
+	Readings     []Reading            `yaml:"readings" doc:"what was read between posts and off the rod, in the order it was written down"`
+	Spots        []Spot               `yaml:"spots" doc:"places other than posts that a rod stands on: high spots of a floor, benchmarks, turning points"`
+	Floor        *Layers              `yaml:"floor" doc:"what is still to be laid on the ground that the rod stood on; nothing where left out"`
+	Tape         *Tape                `yaml:"tape" doc:"how well the crew's tape reads"`
+	Rod          measure.Length       `yaml:"rod" doc:"standard deviation of a rod reading; 1/16 in where left out"`
+	Piers        []Pier               `yaml:"piers" doc:"where a pen's piers came to stand"`
 
 	file string // name of the text, for later messages
 	src  []byte // the text itself
@@ -54,6 +61,9 @@ type Structure struct {
 	FreeRow  *FreeRow  `yaml:"free-row" doc:"free-standing stalls that share walls"`
 	FreeBarn *FreeRow  `yaml:"free-barn" doc:"free-standing stalls whose posts bear the roof"`
 	FreeForm *FreeForm `yaml:"free-form" doc:"posts and bays, listed one by one"`
+
+	Floor   *Layers  `yaml:"floor" doc:"what is still to be laid here, where it differs from the job's floor"`
+	Trusses *Trusses `yaml:"trusses" doc:"how much height the building leaves over the walls"`
 }
 
 // Name is the name of whichever structure is set.

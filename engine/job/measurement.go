@@ -69,17 +69,23 @@ func (w Width) Most() measure.Length {
 }
 
 // Source says who read it, when, and where it is written.
-func (m *Measurement) Source() string {
+func (m *Measurement) Source() string { return taken(m.By, m.At, m.Pos()) }
+
+// taken says who took a reading, when, and where it is written.
+func taken(by, at string, pos document.Pos) string { return said("measured", by, at, pos) }
+
+// said is taken for anything a person states of a site.
+func said(what, by, at string, pos document.Pos) string {
 	var b strings.Builder
-	b.WriteString("measured")
-	if m.By != "" {
-		b.WriteString(" by " + m.By)
+	b.WriteString(what)
+	if by != "" {
+		b.WriteString(" by " + by)
 	}
-	if m.At != "" {
-		b.WriteString(" at " + m.At)
+	if at != "" {
+		b.WriteString(" at " + clockTime(at))
 	}
-	if p := m.Pos(); !p.IsZero() {
-		b.WriteString(" (" + p.String() + ")")
+	if !pos.IsZero() {
+		b.WriteString(" (" + pos.String() + ")")
 	}
 	return b.String()
 }

@@ -93,6 +93,9 @@ func (j *Job) check(r *document.Reporter) {
 	for i := range j.Measurements {
 		c.measurement(&j.Measurements[i], fmt.Sprintf("measurements[%d]", i))
 	}
+	c.piers(j)
+	c.readings(j)
+	c.states(j)
 	posts := map[string]bool{}
 	for i := range j.Floors {
 		f := &j.Floors[i]
@@ -185,21 +188,26 @@ func (c *checker) lumber(l *Lumber) {
 	}
 }
 
-func (c *checker) measurement(m *Measurement, path string) {
-	if m.At != "" {
-		ok := false
-		for _, layout := range []string{"2006-01-02", "2006-01-02 15:04", "2006-01-02T15:04", time.RFC3339} {
-			if _, err := time.Parse(layout, m.At); err == nil {
-				ok = true
-			}
-		}
-		if !ok {
-			c.r.Add(m.Of("at"), path+".at", m.At, "this is no time", "write 2026-05-03 or 2026-05-03 14:10")
-		}
+// time checks when something was read, where that is stated.
+func (c *checker) time(w document.Where, path, at string) {
+	if at == "" {
+		return
 	}
-	for _, l := range m.Width.Readings() {
+	if _, _, ok := readTime(at); ok {
+		return
+	}
+	c.r.Add(w.Of("at"), path+".at", at, "this is no time", "write 2026-05-03 or 2026-05-03 14:10")
+}
+
+func (c *checker) measurement(m *Measurement, path string) {
+	c.time(m.Where, path, m.At)
+	c.width(m.Where, m.Width, path)
+}
+
+func (c *checker) width(w document.Where, v Width, path string) {
+	for _, l := range v.Readings() {
 		if l <= 0 || l > maxSize {
-			c.r.Add(m.Of("width"), path+".width", l.String(), "no opening has this width", "write what the tape showed, such as 11' 7 5/8\"")
+			c.r.Add(w.Of("width"), path+".width", l.String(), "no opening has this width", "write what the tape showed, such as 11' 7 5/8\"")
 		}
 	}
 }

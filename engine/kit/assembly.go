@@ -47,6 +47,7 @@ type PenUse struct {
 	Door     string           `yaml:"door,required" doc:"id of the gate's door"`
 	Sections []measure.Length `yaml:"sections,required" doc:"section lengths made, pin to pin"`
 	Base     string           `yaml:"base" doc:"id of what a joint stands on where the job does not say"`
+	Play     measure.Length   `yaml:"play" doc:"how much longer or shorter, pin to pin, the clearance of pins in their holes lets a section become; none where left out"`
 	Height   measure.Length   `yaml:"height,required" doc:"nominal wall height"`
 }
 

@@ -22,7 +22,7 @@ type checker struct {
 func (k *Kit) check(r *document.Reporter) {
 	c := &checker{k: k, r: r}
 	k.register(func(it Item, path string) {
-		r.Add(document.Pos{File: k.Pos().File, Line: it.Line, Column: 1}, path, it.ID,
+		r.Add(it.at, path, it.ID,
 			fmt.Sprintf("the id %q is given twice", it.ID), "give each component an id of its own")
 	})
 	c.board()
@@ -239,7 +239,7 @@ func (c *checker) rest() {
 	k := c.k
 	for i := range k.Bases {
 		x, p := &k.Bases[i], at("bases", i)
-		c.notNegative(x.Where, p, map[string]measure.Length{"diameter": x.Diameter, "depth": x.Depth, "size": x.Size})
+		c.notNegative(x.Where, p, map[string]measure.Length{"diameter": x.Diameter, "depth": x.Depth, "size": x.Size, "seat": x.Seat})
 		if x.Kind == Pier && (x.Diameter == 0 || x.Depth == 0) {
 			c.r.Add(x.Pos(), p, x.ID, "a pier needs a diameter and a depth", "the local frost line and code govern the depth")
 		}
@@ -260,7 +260,11 @@ func (c *checker) rest() {
 		}
 	}
 	for i := range k.Parts {
-		c.with(at("parts", i), k.Parts[i].With)
+		x, p := &k.Parts[i], at("parts", i)
+		if x.Yield < 0 || x.Yield > measure.CubicMetre {
+			c.r.Add(x.Of("yield"), p+".yield", x.Yield.String(), "no bag makes that much concrete", "state it as the bag does, such as 0.6 ft3 or 12 litres")
+		}
+		c.with(p, x.With)
 	}
 	for i := range k.Treated {
 		x := &k.Treated[i]
@@ -287,7 +291,7 @@ func (c *checker) masses() {
 	for _, id := range c.ids() {
 		it := c.k.items[id]
 		if it.Mass < 0 || it.Mass > mostMass || it.Per < 0 || it.Per > mostPer {
-			c.r.Add(document.Pos{File: c.k.Pos().File, Line: it.Line, Column: 1}, it.ID, "",
+			c.r.Add(it.at, it.ID, "",
 				fmt.Sprintf("the mass of %s must lie between nothing and %s, or %s", it.ID, mostMass.In(c.k.Units), mostPer.In(c.k.Units)), "check the sign and the unit")
 		}
 	}
@@ -331,7 +335,7 @@ func (c *checker) cycles() {
 		}
 		if lines[id] > mostWith {
 			it := c.k.items[id]
-			c.r.Add(document.Pos{File: c.k.Pos().File, Line: it.Line, Column: 1}, "with", id,
+			c.r.Add(it.at, "with", id,
 				fmt.Sprintf("more than %d lines come with %s, counting what comes with them", mostWith, id), "fewer parts within parts")
 		}
 		state[id] = done

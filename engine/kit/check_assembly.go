@@ -89,6 +89,7 @@ func (c *checker) uses() {
 		c.ref(u.Pen.Where, "door", "uses.pen", u.Pen.Door, true, ClassDoor)
 		c.ref(u.Pen.Where, "base", "uses.pen", u.Pen.Base, false, ClassBase)
 		c.positive(u.Pen.Where, "uses.pen", map[string]measure.Length{"height": u.Pen.Height})
+		c.notNegative(u.Pen.Where, "uses.pen", map[string]measure.Length{"play": u.Pen.Play})
 		if len(u.Pen.Sections) == 0 {
 			c.r.Add(u.Pen.Of("sections"), "uses.pen.sections", "", "a pen needs at least one section length", "list the lengths the shop makes, pin to pin")
 		}

@@ -17,6 +17,7 @@ type Part struct {
 	// Per is set for parts sold and cut by length (tracks, edge caps).
 	Per   measure.MassPerLength `yaml:"per" doc:"mass per length, for parts cut to length"`
 	Stock []measure.Length      `yaml:"stock" doc:"lengths it is bought in, for parts cut to length"`
+	Yield measure.Volume        `yaml:"yield" doc:"volume of concrete one makes, for bags of it"`
 	With  []With                `yaml:"with" doc:"what comes with each one"`
 }
 
@@ -163,6 +164,7 @@ type Base struct {
 	Diameter measure.Length `yaml:"diameter" doc:"diameter of a pier"`
 	Depth    measure.Length `yaml:"depth" doc:"depth of a pier below ground; the local frost line and code govern"`
 	Size     measure.Length `yaml:"size" doc:"side of a pad or plate"`
+	Seat     measure.Length `yaml:"seat" doc:"how far the post's axis or pin may stand from its middle; none where left out, but a foot on bare ground goes where its post comes down"`
 	Mass     measure.Mass   `yaml:"mass" doc:"mass of what is delivered"`
 	With     []With         `yaml:"with" doc:"what comes with each one"`
 }

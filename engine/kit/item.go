@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"stallwright/engine/document"
 	"stallwright/engine/measure"
 )
 
@@ -34,6 +35,7 @@ type Item struct {
 	Stock []measure.Length      // lengths bought, where cut
 	With  []With                // what comes with each one
 	Line  int                   // where the kit states it
+	at    document.Pos          // where it states the id
 }
 
 // Item finds any component by its id.
@@ -56,40 +58,40 @@ func (k *Kit) register(dup func(it Item, path string)) {
 		k.items[it.ID] = it
 	}
 	for i, c := range k.Channels {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassChannel, Per: c.Per, Stock: c.Stock, With: c.With, Line: c.Pos().Line}, at("channels", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassChannel, Per: c.Per, Stock: c.Stock, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("channels", i))
 	}
 	for i, c := range k.Posts {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassPost, Mass: c.Mass, Per: c.Per, With: c.With, Line: c.Pos().Line}, at("posts", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassPost, Mass: c.Mass, Per: c.Per, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("posts", i))
 	}
 	for i, c := range k.Tubes {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassTube, Per: c.Per, Stock: c.Stock, Line: c.Pos().Line}, at("tubes", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassTube, Per: c.Per, Stock: c.Stock, Line: c.Pos().Line, at: c.Of("id")}, at("tubes", i))
 	}
 	for i, c := range k.Brackets {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassBracket, Mass: c.Mass, Line: c.Pos().Line}, at("brackets", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassBracket, Mass: c.Mass, Line: c.Pos().Line, at: c.Of("id")}, at("brackets", i))
 	}
 	for i, c := range k.Clamps {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassClamp, Mass: c.Mass, Line: c.Pos().Line}, at("clamps", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassClamp, Mass: c.Mass, Line: c.Pos().Line, at: c.Of("id")}, at("clamps", i))
 	}
 	for i, c := range k.Grilles {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassGrille, Per: c.Per, Stock: c.Widths, With: c.With, Line: c.Pos().Line}, at("grilles", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassGrille, Per: c.Per, Stock: c.Widths, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("grilles", i))
 	}
 	for i, c := range k.Windows {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassWindow, Mass: c.Mass, With: c.With, Line: c.Pos().Line}, at("windows", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassWindow, Mass: c.Mass, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("windows", i))
 	}
 	for i, c := range k.Feeders {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassFeeder, Mass: c.Mass, With: c.With, Line: c.Pos().Line}, at("feeders", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassFeeder, Mass: c.Mass, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("feeders", i))
 	}
 	for i, c := range k.Doors {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassDoor, Mass: c.Leaf.Mass, With: c.With, Line: c.Pos().Line}, at("doors", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassDoor, Mass: c.Leaf.Mass, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("doors", i))
 	}
 	for i, c := range k.Bases {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassBase, Mass: c.Mass, With: c.With, Line: c.Pos().Line}, at("bases", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassBase, Mass: c.Mass, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("bases", i))
 	}
 	for i, c := range k.Fasteners {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassFastener, Kind: string(c.Kind), Mass: c.Mass, Per: c.PerLength, Stock: c.Lengths, Line: c.Pos().Line}, at("fasteners", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassFastener, Kind: string(c.Kind), Mass: c.Mass, Per: c.PerLength, Stock: c.Lengths, Line: c.Pos().Line, at: c.Of("id")}, at("fasteners", i))
 	}
 	for i, c := range k.Parts {
-		add(Item{ID: c.ID, Name: c.Name, Class: ClassPart, Mass: c.Mass, Per: c.Per, Stock: c.Stock, With: c.With, Line: c.Pos().Line}, at("parts", i))
+		add(Item{ID: c.ID, Name: c.Name, Class: ClassPart, Mass: c.Mass, Per: c.Per, Stock: c.Stock, With: c.With, Line: c.Pos().Line, at: c.Of("id")}, at("parts", i))
 	}
 }
 

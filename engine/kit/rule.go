@@ -156,10 +156,15 @@ func (n *names) Visit(node *ast.Node) {
 	}
 }
 
-// literals finds lengths written in the expression that cannot be read.
+// literals finds lengths written in the expression that cannot be read, and
+// numbers that are no counts.
 type literals struct{ err error }
 
 func (l *literals) Visit(node *ast.Node) {
+	if n, ok := (*node).(*ast.IntegerNode); ok && (n.Value > maxCount || n.Value < -maxCount) {
+		l.err = errCount
+		return
+	}
 	call, ok := (*node).(*ast.CallNode)
 	if !ok || len(call.Arguments) != 1 {
 		return

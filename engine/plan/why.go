@@ -92,6 +92,9 @@ func (p *Plan) whyPost(i int) []Topic {
 			topics = append(topics, Topic{name + ": datum mark", m.Why})
 		}
 	}
+	for _, why := range p.Setout.Why(i) {
+		topics = append(topics, Topic{why.What, why})
+	}
 	if len(topics) == 0 {
 		at := p.Layout.Posts[i].At
 		topics = append(topics, Topic{name, reason.Given("place of "+name, p.Show(at.X)+", "+p.Show(at.Y), "job")})

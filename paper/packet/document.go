@@ -112,6 +112,7 @@ type RunDoc struct {
 	ZoneNM    int64    `json:"zone_nm"`
 	Bays      []string `json:"bays"`
 	DoorPosts []string `json:"door_posts,omitempty"`
+	State     string   `json:"frame_state,omitempty"` // delivered, standing, tight, lagged
 	Reason    int      `json:"reason"`
 }
 

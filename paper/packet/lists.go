@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stallwright/engine/fit"
+	"stallwright/engine/frame"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
 )
@@ -48,6 +49,7 @@ func lists(p *plan.Plan) ([]File, error) {
 		{"cut-pieces.csv", cutList(p)},
 		{"takeoff.csv", takeoffList(p)},
 		{"picks.csv", pickList(p)},
+		{"setout.csv", setoutList(p)},
 	} {
 		data, err := table(l.rows)
 		if err != nil {
@@ -83,6 +85,7 @@ func cutList(p *plan.Plan) [][]string {
 		length  measure.Length
 		work    string
 		state   fit.State
+		mayCut  string
 	}
 	var order []key
 	labels := map[key][]string{}
@@ -91,7 +94,7 @@ func cutList(p *plan.Plan) [][]string {
 		if !v.Cut {
 			continue
 		}
-		k := key{v.Item, v.Treated, v.Length, p.Work(v), v.State}
+		k := key{v.Item, v.Treated, v.Length, p.Work(v), v.State, mayCut(p, v)}
 		if labels[k] == nil {
 			order = append(order, k)
 		}
@@ -113,13 +116,30 @@ func cutList(p *plan.Plan) [][]string {
 		}
 		return strings.Compare(a.work, b.work)
 	})
-	rows := [][]string{{"item", "treated", "length", "length_mm", "count", "work", "state", "labels"}}
+	rows := [][]string{{"item", "treated", "length", "length_mm", "count", "work", "state", "may_cut", "labels"}}
 	for _, k := range order {
 		rows = append(rows, []string{
-			k.item, yes(k.treated), p.Show(k.length), millimetres(k.length), fmt.Sprint(len(labels[k])), k.work, string(k.state), strings.Join(labels[k], " "),
+			k.item, yes(k.treated), p.Show(k.length), millimetres(k.length), fmt.Sprint(len(labels[k])), k.work, string(k.state), k.mayCut, strings.Join(labels[k], " "),
 		})
 	}
 	return rows
+}
+
+// mayCut says whether a saw may be set to a piece: yes once its bay is released.
+// Frames are made before any bay can be measured: to the drawing, or, between
+// standing timber, to the opening measured there.
+func mayCut(p *plan.Plan, v *fit.Piece) string {
+	if v.Bay >= 0 || v.Run < 0 {
+		return map[bool]string{true: "yes", false: "no"}[v.State.MayCut()]
+	}
+	r := &p.Layout.Runs[v.Run]
+	switch timber := p.Layout.Posts[r.From].Kind == frame.Timber && p.Layout.Posts[r.To].Kind == frame.Timber; {
+	case !timber, !r.Framed():
+		return "as drawn"
+	case r.Measured:
+		return "yes"
+	}
+	return "no"
 }
 
 // takeoffList is the order.

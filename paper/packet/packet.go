@@ -23,6 +23,7 @@ func Files(p *plan.Plan, paper string) ([]File, error) {
 	files := []File{
 		{"plan.json", data},
 		{"summary.txt", Summary(p)},
+		{"setout.txt", Setout(p)},
 	}
 	lists, err := lists(p)
 	if err != nil {

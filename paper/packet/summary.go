@@ -9,6 +9,7 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
+	"stallwright/engine/job"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
 )
@@ -115,30 +116,62 @@ func (s *summary) head() {
 		how = "as stated or measured by the job"
 	}
 	s.line("Boards %s: %s thick, %s coverage (%s), tongue %s.", b.Nominal, s.p.Show(b.Thickness), s.p.Show(b.Coverage), how, s.p.Show(b.Tongue))
-	drawn, measured := s.states()
-	switch {
-	case drawn == 0 && measured > 0:
-		s.line("Every bay is measured.")
-	case measured == 0:
-		s.line("DRAWN, NOT MEASURED: order from these numbers, but cut nothing.")
-	default:
-		s.line("%d bays measured, %d still DRAWN, NOT MEASURED: cut nothing for those.", measured, drawn)
-	}
+	s.states()
 }
 
-// states counts the filled bays by state; doors come made.
-func (s *summary) states() (drawn, measured int) {
+// states tells how far the filled bays have come; doors come made.
+func (s *summary) states() {
+	count := map[fit.State]int{}
+	filled := 0
 	for i := range s.p.Fit.Bays {
-		b := &s.p.Layout.Bays[i]
-		switch {
-		case b.IsOpen() || b.IsDoor():
-		case s.p.Fit.Bays[i].State == fit.Measured:
-			measured++
-		default:
-			drawn++
+		if b := &s.p.Layout.Bays[i]; !b.IsOpen() && !b.IsDoor() {
+			count[s.p.Fit.Bays[i].State]++
+			filled++
 		}
 	}
-	return drawn, measured
+	drawn, measured, frozen := count[fit.Drawn], count[fit.Measured], filled-count[fit.Drawn]-count[fit.Measured]
+	switch {
+	case drawn == filled:
+		s.line("DRAWN, NOT MEASURED: order from these numbers, but cut nothing.")
+	case drawn == 0 && frozen == 0:
+		s.line("Every bay is measured.")
+	case drawn > 0:
+		s.line("%d bays measured, %d still DRAWN, NOT MEASURED: cut nothing for those.", filled-drawn, drawn)
+	}
+	if frozen > 0 {
+		s.line("%d released, %d cut, %d loaded; %d measured, not released, and %d drawn: cut nothing for those.",
+			count[fit.Released], count[fit.Cut], count[fit.Loaded], measured, drawn)
+	}
+	s.frames()
+}
+
+// frames tells how far the frames have come, where anybody stated it.
+func (s *summary) frames() {
+	var order []job.Step
+	runs := map[job.Step][]string{}
+	for i, step := range s.p.Fit.Frames {
+		if step == "" {
+			continue
+		}
+		if runs[step] == nil {
+			order = append(order, step)
+		}
+		runs[step] = append(runs[step], s.p.Layout.Runs[i].Name)
+	}
+	for _, step := range order {
+		what := "Frames " + string(step)
+		if step == job.StepLagged {
+			what = "Channels lagged"
+		}
+		for i, line := range wrap(runs[step], 90) {
+			if i > 0 {
+				what = "  "
+			} else {
+				what += ":"
+			}
+			s.line("%s %s", what, line)
+		}
+	}
 }
 
 // findings tells what was found; the same thing found at many places is told

@@ -1,0 +1,34 @@
+package plan
+
+import (
+	"stallwright/engine/job"
+	"stallwright/engine/setout"
+	"stallwright/engine/site"
+)
+
+// fieldOf is what was read on site, for setting out: the ground where the rod
+// stood, and the piers as measured. A floor that is stated finished says nothing
+// of the ground.
+func fieldOf(j *job.Job, read *site.Site) setout.Field {
+	f := setout.Field{Bench: "the job's zero", Ground: map[string]setout.Height{}, Piers: setout.PiersOf(j), Laid: map[string]setout.Layer{}}
+	for i := range read.Levels {
+		if v := &read.Levels[i]; v.Known && !v.Stated {
+			h := setout.Height{Above: v.Ground}
+			if v.Why != nil && len(v.Why.From) > 0 {
+				h.Why = v.Why.From[0] // the ground, from which the finished floor follows
+			}
+			f.Ground[v.Name] = h
+		}
+	}
+	for i := range j.Structures {
+		s := &j.Structures[i]
+		laid := s.Floor
+		if laid == nil {
+			laid = j.Floor
+		}
+		if laid != nil {
+			f.Laid[s.Name()] = setout.Layer{Thick: laid.Thickness(), Source: "job, floor (" + laid.Pos().String() + ")"}
+		}
+	}
+	return f
+}

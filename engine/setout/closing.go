@@ -1,0 +1,95 @@
+package setout
+
+import (
+	"fmt"
+	"strings"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/frame"
+	"stallwright/engine/measure"
+	"stallwright/engine/ring"
+)
+
+// free is a seat that never binds: a foot on the ground goes along with its pin.
+const free = measure.Metre
+
+// closing lays the sections on the piers as measured.
+func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
+	var places []ring.Place
+	var names, missing []string
+	for i := range p.Piers {
+		name := p.Piers[i].Name
+		names = append(names, name)
+		at, ok := m.field.Piers[name]
+		if !ok {
+			missing = append(missing, name)
+			continue
+		}
+		places = append(places, ring.Place{X: at.At.X, Y: at.At.Y})
+	}
+	switch {
+	case len(places) == 0:
+		return
+	case len(missing) > 0:
+		m.find(finding.PiersMissing, finding.Warning, pen,
+			fmt.Sprintf("%d of %d piers are measured; whether the ring closes is known once the others are: %s", len(places), len(names), few(missing)), "",
+			"measure the piers that are missing from the centre stake and the baseline")
+		return
+	}
+	allow := ring.Allowance{Play: p.Play.Value, Seat: p.Seat.Value, Show: m.tape}
+	if p.Loose {
+		allow.Seat = free
+	}
+	c, err := ring.Close(places, r.Sections, allow)
+	if err != nil {
+		m.find(finding.RingOpen, finding.Error, pen, err.Error(), "", "measure the piers again")
+		return
+	}
+	p.Closing = &Closing{Closing: c, Piers: names}
+	message := strings.Join(c.Sentences, " ")
+	if len(names) > 0 {
+		message += fmt.Sprintf(" Pier 1 is %s; they count on anticlockwise, seen from above.", names[0])
+	}
+	if c.Fits {
+		m.find(finding.RingCloses, finding.Note, pen, message, "")
+		return
+	}
+	var choices []string
+	for k, mv := range c.Moves {
+		if words := m.move(names, mv); k == 0 || len(choices) == 0 {
+			choices = append(choices, words)
+		} else {
+			choices[0] += "; and " + words
+		}
+	}
+	for _, mv := range c.Instead {
+		choices = append(choices, m.move(names, mv))
+	}
+	if len(choices) == 0 {
+		choices = []string{"measure the piers and the sections again, then set the ring out anew"}
+	}
+	m.find(finding.RingOpen, finding.Error, pen, message, "", choices...)
+}
+
+// move says which pier goes where.
+func (m *maker) move(names []string, mv ring.Move) string {
+	n := len(names)
+	out, side, toward := "outward", mv.Sideways, names[(mv.Pier+1)%n]
+	if mv.Outward < 0 {
+		out = "inward"
+	}
+	if side < 0 {
+		side, toward = -side, names[(mv.Pier+n-1)%n]
+	}
+	return fmt.Sprintf("move %s by %s: %s %s and %s toward %s (to x %s, y %s)", names[mv.Pier], m.show(mv.By),
+		m.show(mv.Outward.Abs()), out, m.show(side), toward, m.show(mv.To.X), m.show(mv.To.Y))
+}
+
+// few lists names, the middle of many left out.
+func few(names []string) string {
+	const most = 6
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return strings.Join(names[:most-1], ", ") + " … " + names[len(names)-1]
+}

@@ -1,0 +1,129 @@
+package setout
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stallwright/engine/frame"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// fronts gives the places of doorways and posts along each wall between standing
+// timber that has a doorway.
+func (m *maker) fronts(s int, o *Structure) {
+	for i := range m.layout.Walls {
+		w := &m.layout.Walls[i]
+		if w.Structure != s || !m.hasDoor(w) {
+			continue
+		}
+		if l := m.frontLine(w); len(l.Marks) > 0 {
+			o.Lines = append(o.Lines, l)
+		}
+	}
+}
+
+// hasDoor says whether a wall holds a doorway and starts at standing timber.
+func (m *maker) hasDoor(w *frame.Wall) bool {
+	if len(w.Runs) == 0 || m.layout.Posts[m.layout.Runs[w.Runs[0]].From].Kind != frame.Timber {
+		return false
+	}
+	for _, r := range w.Runs {
+		for _, v := range m.layout.Runs[r].Bays {
+			if m.layout.Bays[v].IsDoor() {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// frontLine runs along one wall from left to right, seen from its front. The
+// tape is hooked on the face of the first post that looks along the wall: no
+// tape reaches a post's centre.
+func (m *maker) frontLine(w *frame.Wall) Line {
+	first := &m.layout.Runs[w.Runs[0]]
+	half := m.layout.Seen(first.From, w.Runs[0]) / 2
+	l := Line{Name: w.Name, Zero: "the right face of " + m.name(first.From)}
+	zero := reason.Given("from its centre to the right face of "+m.name(first.From), m.show(half), "job, half the timber")
+	seen := map[string]bool{}
+	for _, r := range w.Runs {
+		for _, k := range m.frontMarks(r) {
+			key := k.What + "/" + k.At
+			if k.From.Value == half && r == w.Runs[0] || seen[key] {
+				continue // the zero itself, or told with the run before
+			}
+			seen[key] = true
+			k.From.Value -= half
+			k.From.Why = reason.Of(k.What+" "+k.At+", from "+l.Zero, m.show(k.From.Value), "the run's start along the wall and its place in the run, from the first post's face", "", k.From.Why, zero)
+			l.Marks = append(l.Marks, k)
+		}
+	}
+	slices.SortStableFunc(l.Marks, func(a, b Mark) int { return cmp.Compare(a.From.Value, b.From.Value) })
+	return l
+}
+
+// frontMarks are the places in one run, from the axis of the wall's first post,
+// and from the face of its own left post.
+func (m *maker) frontMarks(run int) []Mark {
+	l := m.layout
+	r := &l.Runs[run]
+	start := l.Line(run)
+	var out []Mark
+	face := l.Seen(r.From, run) / 2
+	add := func(what, at string, x measure.Length, why *reason.Reason) {
+		own := m.of(x-face, what+" "+at+", from the right face of "+l.Posts[r.From].Name, "its place in the run less half the post", "", why)
+		out = append(out, Mark{what, at, Number{start + x, why}, own})
+	}
+	add("post, right face", l.Posts[r.From].Name, face, r.Why)
+	left, right := -1, -1 // its door posts
+	for _, p := range r.DoorPosts {
+		if name := l.Posts[p].Name; name == r.Name+".l" {
+			left = p
+		} else if name == r.Name+".r" {
+			right = p
+		}
+	}
+	for _, v := range r.Bays {
+		b := &l.Bays[v]
+		if !b.IsDoor() {
+			continue
+		}
+		x := r.Ends[0].Reach + b.Start
+		if left >= 0 {
+			add("door post, centre", l.Posts[left].Name, x-l.Posts[left].Along/2, b.Why)
+		}
+		add("doorway, left edge", b.Name, x, b.Why)
+		add("doorway, right edge", b.Name, x+b.Clear, b.Why)
+		if right >= 0 {
+			add("door post, centre", l.Posts[right].Name, x+b.Clear+l.Posts[right].Along/2, b.Why)
+		}
+	}
+	add("post, left face", l.Posts[r.To].Name, r.Centres-l.Seen(r.To, run)/2, r.Why)
+	return out
+}
+
+// Taped says whether a line's distances come from measured openings or from the
+// drawing; for the head of its table.
+func Taped(l *frame.Layout, wall string) string {
+	measured, runs := 0, 0
+	for i := range l.Walls {
+		if l.Walls[i].Name != wall {
+			continue
+		}
+		for _, r := range l.Walls[i].Runs {
+			runs++
+			if l.Runs[r].Measured {
+				measured++
+			}
+		}
+	}
+	switch {
+	case measured == 0:
+		return "as drawn"
+	case measured == runs:
+		return "as measured"
+	}
+	return fmt.Sprintf("%d of %d openings as measured, the others as drawn", measured, runs)
+}

@@ -1,0 +1,259 @@
+package setout
+
+import (
+	"fmt"
+	"math/big"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/frame"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// ground works out the site under a structure, where the ground was levelled at
+// every post that is still to be set.
+func (m *maker) ground(s int, o *Structure) {
+	var missing []string
+	for _, p := range m.posts[s] {
+		if _, ok := m.field.Ground[m.name(p)]; !ok {
+			missing = append(missing, m.name(p))
+		}
+	}
+	switch {
+	case len(missing) == len(m.posts[s]):
+		return
+	case len(missing) > 0:
+		m.find(finding.GroundMissing, finding.Warning, o.Name,
+			fmt.Sprintf("the ground is levelled at %d of %d posts; heights follow once the others are: %s", len(m.posts[s])-len(missing), len(m.posts[s]), few(missing)), "",
+			"read the level at the posts that are missing")
+		return
+	}
+	site := &Site{Bench: m.field.Bench}
+	o.Site = site
+	m.extremes(site, s)
+	cells := m.cells(s, o)
+	m.levels(site, s, cells)
+	m.steps(site, s, o)
+	m.tellSite(site, o)
+}
+
+// extremes are the highest and lowest ground at a post.
+func (m *maker) extremes(site *Site, s int) {
+	for i, p := range m.posts[s] {
+		name := m.name(p)
+		h := m.groundAt(name)
+		if i == 0 || h.Value > site.High.Value {
+			site.High, site.HighAt = h, name
+		}
+		if i == 0 || h.Value < site.Low.Value {
+			site.Low, site.LowAt = h, name
+		}
+	}
+	site.Fall = m.of(site.High.Value-site.Low.Value, "fall of the ground", "highest less lowest at a post", "", site.High.Why, site.Low.Why)
+}
+
+// corner is a post with the ground there; ok is false where that was not read.
+func (m *maker) corner(post int) (corner, bool) {
+	p := &m.layout.Posts[post]
+	h, ok := m.field.Ground[p.Name]
+	return corner{p.Name, p.At, heightOf(h.Above)}, ok
+}
+
+// cells are the parts of a structure's plan: a pen's sectors from its middle,
+// rooms, and the aisle from post to post.
+func (m *maker) cells(s int, o *Structure) []cell {
+	if o.Kind == frame.Pen {
+		return m.sectors(s, o)
+	}
+	var out []cell
+	for _, r := range m.rooms[s] {
+		room := &m.layout.Rooms[r]
+		if c, ok := m.cell(room.Name, room.Corners); ok {
+			out = append(out, c)
+		}
+	}
+	if o.Kind == frame.FreeForm {
+		return out
+	}
+	lines := m.postLines(s)
+	if len(lines) < 4 {
+		return out
+	}
+	north, south := lines[1], lines[2]
+	for i := 1; i < min(len(north), len(south)); i++ {
+		if c, ok := m.cell(fmt.Sprintf("aisle %d", i), []int{south[i-1], south[i], north[i], north[i-1]}); ok {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func (m *maker) cell(name string, posts []int) (cell, bool) {
+	c := cell{name: name}
+	for _, p := range posts {
+		k, ok := m.corner(p)
+		if !ok {
+			return c, false
+		}
+		c.corners = append(c.corners, k)
+	}
+	return c, len(c.corners) >= 3
+}
+
+// sectors are a pen's triangles from its middle to each section. Where the
+// middle was not read, it is taken at the piers' mean.
+func (m *maker) sectors(s int, o *Structure) []cell {
+	posts := m.posts[s]
+	name := o.Name + CentreSuffix
+	mid := corner{name: name, h: new(big.Rat)}
+	if h, ok := m.field.Ground[name]; ok {
+		mid.h, o.Site.Read = heightOf(h.Above), true
+		o.Site.Centre = m.groundAt(name)
+	} else {
+		for _, p := range posts {
+			mid.h.Add(mid.h, heightOf(m.field.Ground[m.name(p)].Above))
+		}
+		mid.h.Quo(mid.h, ratio(int64(len(posts))))
+		o.Site.Centre = m.of(lengthOf(mid.h), "ground at "+name+" above "+o.Site.Bench, "not read; taken as the mean of the piers", "")
+	}
+	out := make([]cell, 0, len(posts))
+	for i, p := range posts {
+		a, _ := m.corner(p)
+		b, _ := m.corner(posts[(i+1)%len(posts)])
+		out = append(out, cell{fmt.Sprintf("section %d", i+1), []corner{mid, a, b}})
+	}
+	return out
+}
+
+// levels makes the whole site level at the mean height, and at the highest post.
+func (m *maker) levels(site *Site, s int, cells []cell) {
+	if len(cells) == 0 {
+		return
+	}
+	at := m.tape.Round(lengthOf(mean(cells)), measure.Nearest)
+	alike := m.of(at, "level at which cut and fill are alike", "mean height of the ground by area, to the nearest mark", "")
+	site.Levels = append(site.Levels,
+		m.level("cut and fill alike", alike, s, cells),
+		m.level("no ground dug at a post", Number{site.High.Value, reason.Of("level at the highest post", m.show(site.High.Value), "the highest ground at a post", "", site.High.Why)}, s, cells))
+}
+
+const prismRule = "prisms over flat triangles: area × mean of the three corners' heights above the level; where cut meets fill, the pyramid at the lone corner apart"
+
+func (m *maker) level(name string, at Number, s int, cells []cell) Level {
+	l := Level{Name: name, At: at}
+	all := newSums()
+	for _, c := range cells {
+		e := c.earth(heightOf(at.Value))
+		all.add(e)
+		p := Prism{Name: c.name, Shape: c.shape(), Area: areaOf(e.area), Cut: volume(e.cut), Fill: volume(e.fill)}
+		for _, k := range c.corners {
+			p.Corners = append(p.Corners, k.name)
+		}
+		p.Why = reason.Of("earth of "+c.name, m.showEarth(p.Cut)+" cut, "+m.showEarth(p.Fill)+" fill", prismRule, "geometry", at.Why,
+			reason.Given("area", p.Area.In(m.job.Units), "the layout"))
+		l.Prisms = append(l.Prisms, p)
+	}
+	cut, fill := volume(all.cut), volume(all.fill)
+	l.Cut = Bulk{cut, reason.Of("cut, "+name, m.showEarth(cut), "the sum of the prisms, as it lies: no swell", "", at.Why)}
+	l.Fill = Bulk{fill, reason.Of("fill, "+name, m.showEarth(fill), "the sum of the prisms, packed: no shrinkage", "", at.Why)}
+	for _, p := range m.posts[s] {
+		h := m.groundAt(m.name(p))
+		l.Stakes = append(l.Stakes, Depth{m.name(p), m.of(h.Value-at.Value, "dig at "+m.name(p), "ground − level; less than nothing is fill", "", h.Why, at.Why)})
+	}
+	return l
+}
+
+// steps makes each bay level by itself, and finds the greatest step where bays
+// meet at a post.
+func (m *maker) steps(site *Site, s int, o *Structure) {
+	type span struct{ low, high measure.Length }
+	at := map[int]*span{} // levels that meet at a post
+	fill := new(big.Rat)
+	bay := func(name string, posts []int, c *cell) {
+		high, low := measure.Length(0), measure.Length(0)
+		highest := ""
+		for i, p := range posts {
+			h := m.field.Ground[m.name(p)].Above
+			if i == 0 || h > high {
+				high, highest = h, m.name(p)
+			}
+			if i == 0 || h < low {
+				low = h
+			}
+		}
+		step := Step{Name: name, At: m.of(high, "level of "+name, "the highest ground at its own posts, at "+highest, "")}
+		step.Gap = m.of(high-low, "under "+name+" at its lowest post", "its level less the ground there", "", step.At.Why)
+		if c != nil {
+			e := c.earth(heightOf(high))
+			fill.Add(fill, e.fill)
+			step.Fill = volume(e.fill)
+		}
+		site.Stepped.Bays = append(site.Stepped.Bays, step)
+		for _, p := range posts {
+			if v := at[p]; v == nil {
+				at[p] = &span{high, high}
+			} else {
+				v.low, v.high = min(v.low, high), max(v.high, high)
+			}
+		}
+	}
+	if o.Kind == frame.Pen {
+		posts := m.posts[s]
+		for i, p := range posts {
+			bay(fmt.Sprintf("section %d", i+1), []int{p, posts[(i+1)%len(posts)]}, nil)
+		}
+	}
+	for _, r := range m.rooms[s] {
+		room := &m.layout.Rooms[r]
+		if c, ok := m.cell(room.Name, room.Corners); ok {
+			bay(room.Name, room.Corners, &c)
+		}
+	}
+	var most measure.Length
+	for _, p := range m.posts[s] {
+		if v := at[p]; v != nil && v.high-v.low > most {
+			most, site.Stepped.At = v.high-v.low, m.name(p)
+		}
+	}
+	site.Stepped.Most = m.of(most, "greatest step", "between the levels of bays that meet at a post", "", site.Fall.Why)
+	site.Stepped.Fill = Bulk{volume(fill), reason.Of("fill under the bays", m.showEarth(volume(fill)), "the sum of the prisms under each bay's own level", "")}
+}
+
+// asLevel is a fall that a rod hardly tells from level: twice two readings of
+// 1/16 in each (common practice, no published source).
+const asLevel = measure.Inch / 4
+
+// tellSite says what the fall of the ground means.
+func (m *maker) tellSite(site *Site, o *Structure) {
+	if site.Fall.Value <= asLevel {
+		return
+	}
+	msg := fmt.Sprintf("the ground falls %s from %s to %s.", m.show(site.Fall.Value), site.HighAt, site.LowAt)
+	for i := range site.Levels {
+		l := &site.Levels[i]
+		msg += fmt.Sprintf(" Level at %s above %s: cut %s, fill %s.", m.show(l.At.Value), site.Bench, m.showEarth(l.Cut.Value), m.showEarth(l.Fill.Value))
+	}
+	choices := []string{"level the site before anything is staked", "set the bases level and fill under the walls"}
+	if len(site.Stepped.Bays) > 1 {
+		msg += fmt.Sprintf(" In steps: the greatest is %s", m.show(site.Stepped.Most.Value))
+		if site.Stepped.At != "" {
+			msg += ", at " + site.Stepped.At
+		}
+		msg += "."
+		choices = append(choices, "step the bays; a post at a step must be longer by the step")
+	}
+	m.find(finding.GroundFalls, finding.Note, o.Name, msg, "", choices...)
+}
+
+func (m *maker) showEarth(v measure.Volume) string { return ShowEarth(v, m.job.Units) }
+
+// ShowEarth writes a volume of earth: cubic yards to a tenth, or cubic metres to
+// a hundredth; rounded up, since it is dug and carted.
+func ShowEarth(v measure.Volume, sys measure.System) string {
+	if sys == measure.Metric {
+		n, _ := measure.MulDiv(int64(v), 100, int64(measure.CubicMetre), measure.Up)
+		return fmt.Sprintf("%d.%02d m³", n/100, n%100)
+	}
+	n, _ := measure.MulDiv(int64(v), 10, int64(measure.CubicYard), measure.Up)
+	return fmt.Sprintf("%d.%d yd³", n/10, n%10)
+}

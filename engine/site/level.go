@@ -1,0 +1,194 @@
+package site
+
+import (
+	"stallwright/engine/finding"
+	"stallwright/engine/frame"
+	"stallwright/engine/job"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+	"stallwright/engine/survey"
+)
+
+// Level is the height of one post's foot or of one spot.
+type Level struct {
+	Name      string
+	Post      int            // in the layout; -1 for a spot
+	Spot      int            // among the job's spots; -1 for a post
+	Structure int            // in the layout; -1 for a spot that is no floor
+	Ground    measure.Length // what the rod stood on, above the job's zero
+	Sigma     measure.Length // standard deviation of Ground; none where the floor was stated
+	Finished  measure.Length // finished floor: Ground with base and mats, to the tape's mark
+	Known     bool           // readings join it to the others, or it was stated
+	Stated    bool           // the job states the finished floor; nothing was levelled
+	Why       *reason.Reason // of Finished
+}
+
+// level adjusts the level readings of the whole job, then adds the floors that
+// are stated for structures without any.
+func (s *Site) level() {
+	net, index, at := s.levelNetwork()
+	if len(index) > 0 {
+		r := survey.AdjustLevels(net, s.options())
+		for k, m := range r.Points {
+			s.Levels = append(s.Levels, s.levelled(at[k], m))
+		}
+		s.tellLevels(r, index)
+	}
+	s.stated()
+}
+
+// levelNetwork is the job's level readings, with the place of each among the
+// job's, and what each point is.
+func (s *Site) levelNetwork() (net survey.LevelNetwork, index []int, at []Level) {
+	used := map[string]bool{}
+	for i := range s.job.Readings {
+		r := &s.job.Readings[i]
+		if r.Kind() != job.ReadLevel {
+			continue
+		}
+		used[r.Level] = true
+		index = append(index, i)
+		net.Readings = append(net.Readings, survey.LevelReading{SetUp: r.From, Point: r.Level, Value: r.Rod, By: r.By, When: r.At})
+	}
+	for i := range s.lay.Posts {
+		if p := &s.lay.Posts[i]; used[p.Name] {
+			at = append(at, Level{Name: p.Name, Post: i, Spot: -1, Structure: p.Structure})
+			net.Points = append(net.Points, survey.Mark{Name: p.Name})
+		}
+	}
+	for i := range s.job.Spots {
+		p := &s.job.Spots[i]
+		known := p.Has("height")
+		if !used[p.Name] && !known {
+			continue
+		}
+		at = append(at, Level{Name: p.Name, Post: -1, Spot: i, Structure: s.structureOf(p)})
+		net.Points = append(net.Points, survey.Mark{Name: p.Name, Height: p.Height, Fixed: known})
+	}
+	return net, index, at
+}
+
+// structureOf is the structure in whose floor a spot lies; -1 for none.
+func (s *Site) structureOf(p *job.Spot) int {
+	if run := s.runOf(p.Bay); run >= 0 {
+		return s.lay.Runs[run].Structure
+	}
+	for i := range s.lay.Rooms {
+		if p.Room != "" && s.lay.Rooms[i].Name == p.Room {
+			return s.lay.Rooms[i].Structure
+		}
+	}
+	return -1
+}
+
+// runOf is the run that a bay or run of this name stands in; -1 for none.
+func (s *Site) runOf(name string) int {
+	if name == "" {
+		return -1
+	}
+	if i, ok := s.lay.Bay(name); ok {
+		return s.lay.Bays[i].Run
+	}
+	for i := range s.lay.Runs {
+		if s.lay.Runs[i].Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+// layers is what is still to be laid on a structure's ground.
+func (s *Site) layers(structure int) *job.Layers {
+	if structure >= 0 && structure < len(s.job.Structures) {
+		if l := s.job.Structures[structure].Floor; l != nil {
+			return l
+		}
+	}
+	return s.job.Floor
+}
+
+// levelled is one adjusted height with what is laid on it.
+func (s *Site) levelled(v Level, m survey.AdjustedMark) Level {
+	v.Ground, v.Sigma, v.Known = m.Height, m.Sigma, m.Determined
+	laid := measure.Length(0)
+	var from []*reason.Reason
+	if v.Structure >= 0 && (v.Spot < 0 || !s.job.Spots[v.Spot].Finished) {
+		l := s.layers(v.Structure)
+		if laid = l.Thickness(); l != nil {
+			from = append(from, reason.Given("base and mats still to be laid", s.show(laid), l.Pos().String()))
+		}
+	}
+	ground := reason.Of("ground at "+v.Name, s.show(v.Ground), "from adjusted level readings, ± "+s.plusMinus(v.Sigma)+" (one standard deviation)", "")
+	for i := range s.job.Readings {
+		if r := &s.job.Readings[i]; r.Level == v.Name {
+			ground.From = append(ground.From, reason.Given("rod at "+v.Name+" from "+r.From, s.exact(r.Rod), r.Source()))
+		}
+	}
+	v.Finished = (v.Ground + laid).Round(s.tape.Mark, measure.Nearest)
+	v.Why = reason.Of("finished floor at "+v.Name, s.show(v.Finished), "ground + base + mats, to "+s.tape.Mark.In(s.job.Units), "", append([]*reason.Reason{ground}, from...)...)
+	return v
+}
+
+// stated adds the floors a job states, in structures whose floor was not levelled.
+func (s *Site) stated() {
+	has := map[int]bool{}
+	for i := range s.Levels {
+		has[s.Levels[i].Structure] = true
+	}
+	latest := map[string]int{}
+	for i := range s.job.Floors {
+		latest[s.job.Floors[i].Post] = i
+	}
+	for i := range s.lay.Posts {
+		p := &s.lay.Posts[i]
+		k, ok := latest[p.Name]
+		if !ok || has[p.Structure] {
+			continue
+		}
+		f := &s.job.Floors[k]
+		s.Levels = append(s.Levels, Level{
+			Name: p.Name, Post: i, Spot: -1, Structure: p.Structure, Known: true, Stated: true,
+			Ground: f.Height - s.layers(p.Structure).Thickness(), Finished: f.Height,
+			Why: reason.Given("floor at "+p.Name, s.show(f.Height), f.Pos().String()),
+		})
+	}
+}
+
+// tellLevels passes on what the level readings say of each other.
+func (s *Site) tellLevels(r survey.LevelResult, index []int) {
+	for k, v := range r.Readings {
+		s.Readings[index[k]] = readingOf(v, 0)
+	}
+	s.Tests = append(s.Tests, Test{-1, r.Test})
+	s.Wanted = append(s.Wanted, r.Wanted...)
+	sure := map[int]bool{}
+	for _, v := range r.Suspects {
+		s.tellSuspect(v, index, s.job.Readings[index[v.Reading]].Level)
+		sure[v.Reading] = len(v.Others) == 0
+	}
+	s.tellProblems(r.Problems, r.Wanted, sure, s.job.Farm.Name)
+	s.tellUnlevel()
+}
+
+// tellUnlevel names principal posts that were not levelled though others of their
+// structure were.
+func (s *Site) tellUnlevel() {
+	for i := range s.lay.Structures {
+		read, has := map[int]bool{}, false
+		for k := range s.Levels {
+			if v := &s.Levels[k]; v.Structure == i && v.Post >= 0 {
+				read[v.Post], has = true, true
+			}
+		}
+		var posts []string
+		for k := range s.lay.Posts {
+			if p := &s.lay.Posts[k]; has && p.Structure == i && p.Kind != frame.Door && !read[k] {
+				posts = append(posts, p.Name)
+			}
+		}
+		if len(posts) > 0 {
+			s.Unlevel = append(s.Unlevel, posts...)
+			s.find(finding.PostUnread, finding.Note, s.lay.Structures[i].Name, "no level reading at "+several(posts)+": the floor there counts as the highest", "hold the rod at the foot of each")
+		}
+	}
+}

@@ -1,0 +1,70 @@
+package site
+
+import (
+	"fmt"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/measure"
+)
+
+// showUp writes a length rounded up to the tape's mark.
+func (s *Site) showUp(l measure.Length) string {
+	return l.Round(s.tape.Mark, measure.Up).In(s.job.Units)
+}
+
+// tellLine says which floor governs a levelled structure's lines and how far the
+// floor falls from it.
+func (s *Site) tellLine(first int) {
+	if first == len(s.Lines) {
+		return
+	}
+	l := &s.Lines[first]
+	high, low := &s.Levels[l.Highest], &s.Levels[l.Lowest]
+	if high.Stated {
+		return // nothing was worked out that the job does not say
+	}
+	name := s.lay.Structures[l.Structure].Name
+	s.find(finding.DatumLine, finding.Note, name,
+		fmt.Sprintf("the finished floor is highest at %s, which governs the datum line; it falls %s to %s", high.Name, s.show(high.Finished-low.Finished), low.Name),
+		"mark the line on each post from the floor there, then check it with the level round the whole row")
+}
+
+// tellGaps warns of gaps a hoof goes under, with the ways to close them.
+func (s *Site) tellGaps(structure int) {
+	first := true
+	for i := range s.Gaps {
+		g := &s.Gaps[i]
+		b := &s.lay.Bays[g.Bay]
+		if b.Structure != structure || !g.Wide() {
+			continue
+		}
+		if first {
+			s.Steps = append(s.Steps, s.steps(structure, s.Lines[g.Line].Datum)...)
+			first = false
+		}
+		what, choices := "the lowest board", []string{"fill the floor there by " + s.showUp(g.Fill)}
+		if b.IsDoor() {
+			what = "the leaf"
+		} else {
+			choices = append(choices, fmt.Sprintf("a skirt board under it, %s high at the left end and %s at the right", s.show(g.Skirt[0]), s.show(g.Skirt[1])))
+			choices = append(choices, s.stepChoices(structure)...)
+		}
+		s.find(finding.FloorGap, finding.Warning, b.Name,
+			fmt.Sprintf("%s is left under %s where the floor is lowest; over %s a hoof or a foal's leg goes under", s.showUp(g.Most), what, s.show(g.Allowed)), choices...)
+	}
+}
+
+func (s *Site) stepChoices(structure int) []string {
+	var out []string
+	for _, st := range s.Steps {
+		if st.Structure != structure {
+			continue
+		}
+		way := "down"
+		if st.Drop < 0 {
+			way = "up"
+		}
+		out = append(out, fmt.Sprintf("step the line %s by %s at %s", way, s.show(st.Drop.Abs()), several(st.Posts)))
+	}
+	return out
+}

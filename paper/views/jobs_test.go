@@ -1,0 +1,113 @@
+package views
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"stallwright/engine/job"
+	"stallwright/engine/kit"
+	"stallwright/engine/plan"
+)
+
+// mustPlan works a job's text through with the shipped kit it names.
+func mustPlan(t testing.TB, file, text string) *plan.Plan {
+	t.Helper()
+	j, err := job.Read(file, []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	name, src, ok := kit.Shipped(j.Kit)
+	if !ok {
+		t.Fatalf("no kit %s", j.Kit)
+	}
+	k, err := kit.Read(name, src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.Make(j, k)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// worked is an example with its sheets.
+type worked struct {
+	name       string
+	plan       *plan.Plan
+	all        []Sheet
+	plans      []Sheet
+	elevations []Sheet
+}
+
+var workedOnce = sync.OnceValue(func() []worked {
+	files, _ := filepath.Glob(filepath.Join("..", "..", "examples", "*.yaml"))
+	var out []worked
+	for _, f := range files {
+		out = append(out, worked{name: strings.TrimSuffix(filepath.Base(f), ".yaml")})
+	}
+	return out
+})
+
+// examples draws every example of the repository; between them they hold every
+// kind of structure.
+func examples(t *testing.T, check func(t *testing.T, w worked)) {
+	t.Helper()
+	list := workedOnce()
+	if len(list) < 5 {
+		t.Fatalf("only %d examples found", len(list))
+	}
+	for i := range list {
+		w := &list[i]
+		t.Run(w.name, func(t *testing.T) {
+			if w.plan == nil {
+				file := filepath.Join("..", "..", "examples", w.name+".yaml")
+				src, err := os.ReadFile(file)
+				if err != nil {
+					t.Fatal(err)
+				}
+				p := mustPlan(t, file, string(src))
+				all, err := All(p, Options{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				w.all = all
+				for _, s := range all {
+					if strings.HasPrefix(s.Name, "plan-") {
+						w.plans = append(w.plans, s)
+					} else {
+						w.elevations = append(w.elevations, s)
+					}
+				}
+				w.plan = p
+			}
+			check(t, *w)
+		})
+	}
+}
+
+// packed is all text of a sheet without the spaces and line breaks, which names
+// and lengths may be broken at.
+func packed(s Sheet) string {
+	var b strings.Builder
+	for _, t := range s.Texts() {
+		b.WriteString(squeezed(t.Text))
+	}
+	return b.String()
+}
+
+func squeezed(s string) string { return strings.Join(strings.Fields(s), "") }
+
+// holding are the sheets on which a name stands.
+func holding(sheets []Sheet, name string) []Sheet {
+	var out []Sheet
+	for _, s := range sheets {
+		if strings.Contains(packed(s), squeezed(name)) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
