@@ -330,9 +330,7 @@ func TestReplanKeepsWhatItCan(t *testing.T) {
 		p := job(seed)
 		old := solve(t, p)
 		var hand []cut.Use
-		for _, u := range old.Used {
-			hand = append(hand, u)
-		}
+		hand = append(hand, old.Used...)
 		hand[0].Count-- // the first board of the first pattern was cut
 		done := map[int]int64{}
 		for k, q := range old.Patterns {

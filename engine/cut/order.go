@@ -4,7 +4,6 @@ import (
 	"context"
 	"sort"
 
-	"stallwright/engine/cut/search"
 	"stallwright/engine/measure"
 )
 
@@ -197,46 +196,4 @@ func (p Problem) withOrdered(ordered []Use) Problem {
 		p.Stock = append(p.Stock, s)
 	}
 	return p
-}
-
-// runsOf turns patterns back into runs of a model, leaving out those whose
-// pieces or boards the model does not have.
-func (p *Problem) runsOf(m *model, patterns []Pattern) []search.Run {
-	item := map[int]int32{}
-	for k, ds := range m.demands {
-		for _, d := range ds {
-			item[d] = int32(k)
-		}
-	}
-	stock := map[int]int{}
-	for k, ss := range m.stock {
-		for _, s := range ss {
-			stock[s] = k
-		}
-	}
-	var out []search.Run
-next:
-	for _, q := range patterns {
-		st, ok := stock[q.Stock]
-		if !ok {
-			continue
-		}
-		count := make([]int32, len(m.in.Len))
-		for _, x := range q.Pieces {
-			k, ok := item[x.Demand]
-			if !ok {
-				continue next
-			}
-			count[k] += int32(x.Count)
-		}
-		r := search.Run{Pattern: search.Pattern{Stock: st}, Times: q.Times}
-		for k, c := range count {
-			if c > 0 {
-				r.Item = append(r.Item, int32(k))
-				r.Count = append(r.Count, c)
-			}
-		}
-		out = append(out, r)
-	}
-	return out
 }

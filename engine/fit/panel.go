@@ -3,7 +3,6 @@ package fit
 import (
 	"fmt"
 
-	"stallwright/engine/kit"
 	"stallwright/engine/measure"
 	"stallwright/engine/reason"
 )
@@ -23,21 +22,6 @@ func (f *fitter) treated(i int) int {
 		}
 	}
 	return n
-}
-
-// facts is what rules may know about a bay.
-func (f *fitter) facts(i int) kit.Facts {
-	b, out := &f.lay.Bays[i], &f.out.Bays[i]
-	facts := f.lay.Facts(b.Run)
-	facts.Clear, facts.Courses = out.Clear, len(out.Courses)
-	facts.Door = b.IsDoor()
-	facts.Fill = string(b.Fill.Kind)
-	facts.Board = f.board.Thickness
-	if b.IsDoor() {
-		facts.Fill = "door"
-		facts.Opening, facts.Leaf = out.Clear, b.Door.Leaf.Width
-	}
-	return facts
 }
 
 // course adds one course of one board from web to web.

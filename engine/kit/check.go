@@ -38,7 +38,6 @@ func (k *Kit) check(r *document.Reporter) {
 
 // Facts that rules may name, by where the rule stands.
 var (
-	runFacts   = []string{"structure", "wall", "fill", "door", "clamped", "bays", "panels", "clear", "centres", "height", "datum", "zone"}
 	frameFacts = []string{"structure", "wall", "door", "clamped", "height"}
 	partFacts  = []string{"structure", "wall", "fill", "door", "clamped", "courses", "clear", "height", "zone", "opening", "leaf", "tube", "post", "plate", "board"}
 	jointFacts = []string{"structure", "wall", "fill", "door", "clamped", "courses", "bays", "panels", "clear", "height", "zone", "tube", "post", "plate", "web", "board"}

@@ -174,7 +174,7 @@ func (l *literals) Visit(node *ast.Node) {
 	}
 	s, ok := call.Arguments[0].(*ast.StringNode)
 	if !ok {
-		l.err = errors.New(`L takes a length in quotes, as in L("2 3/4 in")`)
+		l.err = errors.New(`a length goes in quotes, as in L("2 3/4 in")`)
 		return
 	}
 	if _, err := measure.ParseLength(s.Value, measure.NoUnit); err != nil {

@@ -120,8 +120,6 @@ func TestPlanFollowsThePosts(t *testing.T) {
 		t.Fatal("no bay A1-back")
 	}
 	// 146 in − 2 × (2 3/4 in of timber + the channel's web).
-	drawn, _ := adjust(t, barn("one", 1, ""))
-	_ = drawn
 	r := &p.Layout.Runs[p.Layout.Bays[i].Run]
 	want := 146*measure.Inch - r.Ends[0].Reach - r.Ends[1].Reach
 	if d := p.Layout.Bays[i].Clear - want; d.Abs() > measure.Inch/200 {

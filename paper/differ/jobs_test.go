@@ -77,22 +77,10 @@ func exampleNames(t testing.TB) []string {
 	return files
 }
 
-// swap replaces what must be there.
-func swap(t testing.TB, s string, pairs ...string) string {
-	t.Helper()
-	for i := 0; i < len(pairs); i += 2 {
-		if !strings.Contains(s, pairs[i]) {
-			t.Fatalf("the text does not hold %q", pairs[i])
-		}
-		s = strings.ReplaceAll(s, pairs[i], pairs[i+1])
-	}
-	return s
-}
-
 // wish is a small job by what random edits change of it.
 type wish struct {
 	name, kit, coverage, spacing, depth, divider, front, at string
-	rows, revision                                          string
+	rows                                                    string
 	rooms                                                   []string // kind or kind and name
 	readings                                                map[string]string
 	blank                                                   int // lines that only shift the others

@@ -8,7 +8,6 @@ import (
 type causeGroup struct {
 	what    string // with … for names
 	members []member
-	causes  []Cause
 }
 
 // member is one place of a group.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"sync"
 
 	"stallwright/paper/packet"
 )
@@ -22,17 +23,52 @@ func (c *comparer) values(old, new any) []Value {
 }
 
 func (c *comparer) fields(path string, o, n reflect.Value) []Value {
-	t := o.Type()
 	var out []Value
-	for i := range t.NumField() {
-		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-		if path == "" && skipped[name] || name == "reason" || exactBeside(t, i, name) {
+	for _, f := range fieldsOf(o.Type()) {
+		if path == "" && skipped[f.name] || f.name == "reason" || same(o.Field(f.at), n.Field(f.at)) {
 			continue
 		}
-		at := strings.TrimPrefix(path+"."+name, ".")
-		out = append(out, c.field(at, o.Field(i), n.Field(i), options != "")...)
+		at := strings.TrimPrefix(path+"."+f.name, ".")
+		out = append(out, c.field(at, o.Field(f.at), n.Field(f.at), f.optional)...)
 	}
 	return out
+}
+
+// same says quickly of a number or a truth that it did not change.
+func same(o, n reflect.Value) bool {
+	switch o.Kind() {
+	case reflect.Int, reflect.Int64:
+		return o.Int() == n.Int()
+	case reflect.Bool:
+		return o.Bool() == n.Bool()
+	}
+	return false
+}
+
+// compared is a field that is compared.
+type compared struct {
+	at       int // in its struct
+	name     string
+	optional bool
+}
+
+var fieldsKnown sync.Map // of a reflect.Type: its []compared; only a memory
+
+// fieldsOf lists a struct's fields but for texts that have their exact value
+// beside them.
+func fieldsOf(t reflect.Type) []compared {
+	if list, ok := fieldsKnown.Load(t); ok {
+		return list.([]compared)
+	}
+	var list []compared
+	for i := range t.NumField() {
+		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		if !exactBeside(t, i, name) {
+			list = append(list, compared{i, name, options != ""})
+		}
+	}
+	fieldsKnown.Store(t, list)
+	return list
 }
 
 // exactBeside says whether a text has its exact value beside it.
@@ -52,9 +88,6 @@ func exactBeside(t reflect.Type, i int, name string) bool {
 
 // field compares one field. An optional one that is zero is none.
 func (c *comparer) field(at string, o, n reflect.Value, optional bool) []Value {
-	if o.Comparable() && o.Kind() != reflect.Pointer && o.Kind() != reflect.String && o.Equal(n) {
-		return nil
-	}
 	if o.Kind() == reflect.String && c.m.names.text(o.String()) == n.String() {
 		return nil
 	}

@@ -68,7 +68,6 @@ type diver struct {
 	ms           *master
 	depth, width int
 	taken        []fixing
-	dives        int
 }
 
 // down goes on from a solved remainder whose taken columns cost spent. It

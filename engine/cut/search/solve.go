@@ -109,7 +109,7 @@ func Solve(ctx context.Context, in *Instance, opt Options) Result {
 	if g := in.greedy(); g != nil {
 		s.accept(g)
 	}
-	bound := s.tree()
+	bound := max(s.tree(), in.least())
 	s.spent()
 	res := Result{Bound: bound, Work: s.work, Nodes: s.nodes, Stopped: s.stopped}
 	if s.runs == nil {
@@ -120,6 +120,18 @@ func Solve(ctx context.Context, in *Instance, opt Options) Result {
 	res.Bound = min(bound, s.best)
 	res.Proven = res.Bound == res.Cost
 	return res
+}
+
+// least is what any plan costs at the least, before anything is searched: no
+// board costs less than its price less the credit for keeping it whole.
+func (in *Instance) least() int64 {
+	sum := int64(0)
+	for _, v := range in.Stock {
+		if gain := in.Credit.Of(v.Cap) - v.Cost; gain > 0 && v.Avail != Unlimited {
+			sum -= gain * v.Avail
+		}
+	}
+	return sum
 }
 
 // accept takes a plan over pieces of the instance if it is better, after
