@@ -36,7 +36,7 @@ be cut again and which must be made anew. docs/diff.md explains how to read it.
 			var docs [2]*packet.Document
 			for i, path := range args {
 				var err error
-				if docs[i], err = readPlan(path); err != nil {
+				if docs[i], err = readPlan(path, c.ErrOrStderr()); err != nil {
 					return err
 				}
 			}
@@ -63,7 +63,7 @@ const diffExitHelp = `Exit codes:
 
 // readPlan makes a plan's document from a job file, a plan.json, or a folder
 // that holds one.
-func readPlan(path string) (*packet.Document, error) {
+func readPlan(path string, tell io.Writer) (*packet.Document, error) {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		inside := filepath.Join(path, "plan.json")
 		if _, err := os.Stat(inside); err != nil {
@@ -72,7 +72,7 @@ func readPlan(path string) (*packet.Document, error) {
 		path = inside
 	}
 	if !strings.EqualFold(filepath.Ext(path), ".json") {
-		p, err := makePlan(path)
+		p, err := makePlan(path, tell)
 		if err != nil {
 			return nil, err
 		}

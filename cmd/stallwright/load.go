@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"stallwright/app/notebook"
 	"stallwright/engine/document"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
@@ -81,11 +82,29 @@ func readKit(j *job.Job, dir string) (*kit.Kit, error) {
 	return kit.Read(path, src)
 }
 
-// makePlan reads a job and works it through.
-func makePlan(path string) (*plan.Plan, error) {
+// makePlan reads a job, its kit and the notebook beside it, and works it through.
+// What was read of a notebook is said on tell.
+func makePlan(path string, tell ...io.Writer) (*plan.Plan, error) {
 	j, k, err := readJob(path)
 	if err != nil {
 		return nil, err
 	}
-	return plan.Make(j, k)
+	book, err := notebook.Open(notebook.Path(path))
+	if err != nil {
+		return nil, err
+	}
+	for _, w := range tell {
+		sayBook(w, notebook.Path(path), book)
+	}
+	return plan.MakeWith(j, k, book.Entries)
+}
+
+// sayBook says what was read of a notebook, and what of it does not count.
+func sayBook(w io.Writer, path string, b notebook.Book) {
+	if len(b.Entries) > 0 {
+		fmt.Fprintf(w, "With %d entries of the notebook %s.\n", len(b.Entries), filepath.ToSlash(path))
+	}
+	for _, d := range b.Damaged {
+		fmt.Fprintf(w, "%s: %s\n", filepath.ToSlash(path), d)
+	}
 }

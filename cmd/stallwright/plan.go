@@ -42,7 +42,7 @@ replaced only once the new one is complete, and only if it holds a plan.
 				base := filepath.Base(args[0])
 				out = strings.TrimSuffix(base, filepath.Ext(base)) + "-plan"
 			}
-			p, err := makePlan(args[0])
+			p, err := makePlan(args[0], c.ErrOrStderr())
 			if err != nil {
 				return err
 			}

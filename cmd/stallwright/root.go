@@ -93,6 +93,7 @@ Start with a job of your own:
   stallwright new barn-row > my-barn.yaml     write a commented starter job
   stallwright plan my-barn.yaml --out plan    fit it, count it, draw it
   stallwright why my-barn.yaml A1-A2/7        ask for the reason behind a board
+  stallwright measure my-barn.yaml            measure it on site, each answer checked
 
 ` + exitHelp,
 		SilenceUsage:  true,
@@ -100,7 +101,7 @@ Start with a job of your own:
 		Version:       version(),
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return usageError{flagHint(c, err)} })
-	root.AddCommand(planCommand(), whyCommand(), diffCommand(), newCommand(), kitCommand(), schemaCommand())
+	root.AddCommand(planCommand(), whyCommand(), measureCommand(), diffCommand(), newCommand(), kitCommand(), schemaCommand())
 	root.CompletionOptions.HiddenDefaultCmd = false
 	return root
 }

@@ -21,7 +21,7 @@ measured what or where the job or the kit states it.
 		Args:              cobra.ExactArgs(2),
 		ValidArgsFunction: completeWhy,
 		RunE: func(c *cobra.Command, args []string) error {
-			p, err := makePlan(args[0])
+			p, err := makePlan(args[0], c.ErrOrStderr())
 			if err != nil {
 				return err
 			}

@@ -23,7 +23,7 @@ func (f *fitter) again(i int, r *job.State) {
 	}
 	a.tell()
 	for _, v := range now.out.Findings {
-		if v.Severity == finding.Error && !ofPieces[v.Code] {
+		if v.Severity == finding.Error && (!ofPieces[v.Code] || len(a.lost) > 0) {
 			f.find(v.Code, v.Severity, v.Place, fmt.Sprintf("as measured since its release (%s): %s", f.show(m.Width.Least()), v.Message), v.Choices...)
 		}
 	}
@@ -49,6 +49,7 @@ type comparison struct {
 	since  *job.Measurement
 	now    *fitter
 	misfit []misfit
+	lost   []string       // labels of pieces without a place in the bay as measured
 	least  measure.Length // least hold of the boards that still fit
 	fits   int
 	held   bool
@@ -64,7 +65,9 @@ type misfit struct {
 	labels       []string
 }
 
-func (a *comparison) add(m misfit, label string) {
+func (a *comparison) add(m misfit, p *Piece) {
+	p.Misfit = true
+	label := p.Label
 	for k := range a.misfit {
 		v := &a.misfit[k]
 		if v.long == m.long && v.was == m.was && v.to == m.to && v.by == m.by && v.hold == m.hold && v.cannot == m.cannot && v.what == m.what {
@@ -79,12 +82,14 @@ func (a *comparison) add(m misfit, label string) {
 // piece compares one frozen piece that runs from web to web, or beside a window
 // or feeder, with its place as measured since.
 func (a *comparison) piece(p *Piece) {
-	if p.Kind != Board && p.Kind != Grille && p.Kind != Packing || !p.State.MayCut() || a.f.lay.Bays[a.bay].IsDoor() {
+	if p.Kind != Board && p.Kind != Grille && p.Kind != Packing || !p.State.MayCut() || p.Misfit || a.f.lay.Bays[a.bay].IsDoor() {
 		return
 	}
 	q := a.place(p.Label)
-	if q == nil {
-		return // what keeps it from having a place is told
+	if q == nil { // the bay as measured cannot be filled so; why is told
+		p.Misfit = true
+		a.lost = append(a.lost, p.Label)
+		return
 	}
 	w := a.widths(p)
 	clear := a.now.out.Bays[a.bay].Clear
@@ -92,7 +97,7 @@ func (a *comparison) piece(p *Piece) {
 	// height is wider.
 	may := (q.Length + w.least - clear).Round(a.f.kit.Board.Mark, measure.Down)
 	if p.Length > may {
-		a.add(misfit{long: true, was: p.Length, to: may, by: p.Length - may, cannot: a.cannot(p, may)}, p.Label)
+		a.add(misfit{long: true, was: p.Length, to: may, by: p.Length - may, cannot: a.cannot(p, may)}, p)
 		return
 	}
 	if p.Kind == Packing {
@@ -104,7 +109,7 @@ func (a *comparison) piece(p *Piece) {
 	}
 	hold := a.hold(q) - (q.Length - p.Length) - (w.most - clear)
 	if hold < a.f.kit.Board.Engage {
-		a.add(misfit{was: p.Length, to: may, by: a.f.kit.Board.Engage - hold, hold: hold, what: "hold"}, p.Label)
+		a.add(misfit{was: p.Length, to: may, by: a.f.kit.Board.Engage - hold, hold: hold, what: "hold"}, p)
 		return
 	}
 	if !a.held || hold < a.least {
@@ -127,8 +132,8 @@ func (a *comparison) place(label string) *Piece {
 // can.
 func (a *comparison) cannot(p *Piece, to measure.Length) string {
 	switch g := a.f.out.Bays[a.bay].Grille; {
-	case to <= 0:
-		return "nothing of it would be left"
+	case to < a.f.kit.Board.LeastStub:
+		return "too little of it would be left"
 	case p.Kind == Grille && g != nil && g.Made-to > 2*g.Grille.Trim:
 		return "its ends cannot be trimmed that far"
 	}
@@ -174,7 +179,7 @@ func (a *comparison) bars(p, q *Piece, w room) bool {
 	play := a.play(p) + w.most - a.now.out.Bays[a.bay].Clear
 	for side, gap := range was.Gap {
 		if open := gap + play - legs[side]; open > between {
-			a.add(misfit{was: p.Length, to: q.Length, by: open - between, hold: open, what: "gap"}, p.Label)
+			a.add(misfit{was: p.Length, to: q.Length, by: open - between, hold: open, what: "gap"}, p)
 			return true
 		}
 	}
@@ -218,13 +223,16 @@ func (a *comparison) tell() {
 				"shim the channels inward by "+f.show(m.by.Round(f.kit.Board.Mark, measure.Up))+" together", "release the bay again")
 		}
 	}
+	if len(a.lost) > 0 {
+		f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s: without a place in the bay as %s", names(a.lost), since), "read the tape again", "release the bay again")
+	}
 	if a.fits > 0 {
 		message := fmt.Sprintf("as %s, its other %d frozen pieces still fit", since, a.fits)
-		if len(a.misfit) == 0 {
+		if len(a.misfit)+len(a.lost) == 0 {
 			message = fmt.Sprintf("as %s, all its %d frozen pieces still fit", since, a.fits)
 		}
 		if a.held {
-			message += fmt.Sprintf("; the least of them stands %s in its channel", f.show(a.least))
+			message += fmt.Sprintf("; pushed to one end, the least of them stands %s in the other channel", f.show(a.least.Round(f.kit.Board.Mark, measure.Down)))
 		}
 		f.find(finding.FrozenFits, finding.Note, name, message)
 	}
@@ -234,5 +242,5 @@ func (a *comparison) stands(hold measure.Length) string {
 	if hold <= 0 {
 		return "it does not stand"
 	}
-	return "only " + a.f.show(hold) + " stands"
+	return "only " + a.f.show(hold.Round(a.f.kit.Board.Mark, measure.Down)) + " stands"
 }

@@ -77,6 +77,7 @@ type Piece struct {
 	Below   bool // loaded from below (doors)
 	Notches []Notch
 	State   State
+	Misfit  bool // frozen, but it no longer fits what was measured since
 	Why     *reason.Reason
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
+	"stallwright/engine/measure"
 	"stallwright/engine/reason"
 )
 
@@ -51,7 +52,7 @@ func (f *fitter) freezeBay(i int, r *job.State) {
 	for k := range r.Pieces {
 		left[r.Pieces[k].Label] = &r.Pieces[k]
 	}
-	var besides []string
+	var besides, ripped []string
 	for _, k := range out.Pieces {
 		p := &f.out.Pieces[k]
 		was := left[p.Label]
@@ -62,12 +63,26 @@ func (f *fitter) freezeBay(i int, r *job.State) {
 		}
 		delete(left, p.Label)
 		p.State = out.State
+		if p.Ripped != (was.Covers != 0) || was.Covers != 0 && was.Covers != p.Height {
+			ripped = append(ripped, fmt.Sprintf("%s to %s, released as %s", p.Label, f.rip(p.Ripped, p.Height), f.rip(was.Covers != 0, was.Covers)))
+		}
 		f.keep(i, p, was, why)
 	}
 	if len(besides) > 0 {
 		f.find(finding.FrozenNew, finding.Warning, r.Bay, fmt.Sprintf("it now takes %s besides what was released: cut nothing for it", names(besides)), "release the bay again")
 	}
+	if len(ripped) > 0 {
+		f.find(finding.FrozenNew, finding.Warning, r.Bay, "its courses come out otherwise than released: "+strings.Join(ripped, "; "), "release the bay again")
+	}
 	f.leftOver(i, r, left, why)
+}
+
+// rip says how high a board is ripped.
+func (f *fitter) rip(ripped bool, covers measure.Length) string {
+	if !ripped {
+		return "a whole board"
+	}
+	return f.show(covers)
 }
 
 // keep gives a piece its frozen sizes.
@@ -96,7 +111,7 @@ func (f *fitter) leftOver(i int, r *job.State, left map[string]*job.Frozen, why 
 		}
 		gone = append(gone, was.Label)
 		p := Piece{Label: was.Label, Kind: kindOf(was), Item: was.Item, Run: f.lay.Bays[i].Run, Bay: i, Length: was.Length,
-			Height: was.Covers, Treated: was.Treated, State: f.out.Bays[i].State, Why: why}
+			Height: was.Covers, Treated: was.Treated, State: f.out.Bays[i].State, Misfit: true, Why: why}
 		if p.Item == "" {
 			p.Item, p.Cut = Lumber, true
 			p.Ripped = p.Height != 0

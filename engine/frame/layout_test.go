@@ -263,6 +263,14 @@ func TestPens(t *testing.T) {
 	}
 	// 12 ft pin to pin, less two reaches of 1 3/4.
 	same(t, "plain section", bay(t, l, "P-2").Clear, 12*ft-3*in-in/2)
+	// Left and right are seen from outside: walking from the left pin to the right
+	// one, the centre at (0, 0) is on the left hand.
+	for i := range l.Runs {
+		p, q := l.Posts[l.Runs[i].From].At, l.Posts[l.Runs[i].To].At
+		if cross := p.X.Metres()*q.Y.Metres() - q.X.Metres()*p.Y.Metres(); cross <= 0 {
+			t.Errorf("%s runs from %v to %v, right to left", l.Runs[i].Name, p, q)
+		}
+	}
 	size := false
 	for _, f := range l.Findings {
 		size = size || f.Code == finding.PenSize && strings.Contains(f.Message, "16 sections")

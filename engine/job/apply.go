@@ -17,17 +17,25 @@ import (
 // tight (or channels were lagged), or before a bay was started again from the
 // drawing, is not mixed with what was read after.
 func Apply(j *Job, entries []Entry) *Job {
-	ordered, _ := InOrder(entries)
-	out := *j
-	a := &applier{job: &out, round: map[string]*round{}, plumb: map[string]*Reading{}}
-	out.Measurements = slices.Clone(j.Measurements)
-	out.Readings = slices.Clone(j.Readings)
-	out.States = slices.Clone(j.States)
-	for i := range ordered {
-		a.take(&ordered[i])
-	}
+	a := applied(j, entries)
 	a.finish()
-	return &out
+	return a.job
+}
+
+// Heights is the clear width of each bay that entries speak of, as far as it was
+// read since the bay's frame was tight: heights not read are none. A bay that is
+// not in it stands as the job itself holds it.
+func Heights(j *Job, entries []Entry) map[string]Width {
+	a := applied(j, entries)
+	out := map[string]Width{}
+	for bay, r := range a.round {
+		if r == nil {
+			out[bay] = Width{}
+		} else {
+			out[bay] = Width{Bottom: r.m.Width.Bottom, Middle: r.m.Width.Middle, Top: r.m.Width.Top}
+		}
+	}
+	return out
 }
 
 // applier turns entries into parts of a job.
@@ -42,6 +50,18 @@ type applier struct {
 type round struct {
 	m    Measurement
 	read map[Height]bool // in this round
+}
+
+// applied takes entries into a copy of a job, measurements in the making apart.
+func applied(j *Job, entries []Entry) *applier {
+	ordered, _ := InOrder(entries)
+	out := *j
+	out.Measurements, out.Readings, out.States = slices.Clone(j.Measurements), slices.Clone(j.Readings), slices.Clone(j.States)
+	a := &applier{job: &out, round: map[string]*round{}, plumb: map[string]*Reading{}}
+	for i := range ordered {
+		a.take(&ordered[i])
+	}
+	return a
 }
 
 func (a *applier) take(e *Entry) {

@@ -98,8 +98,11 @@ type entryLine struct {
 // MaxEntry is the longest line of a notebook that is read, in bytes.
 const MaxEntry = 256 << 10
 
+// EntryPlace goes before an entry's id where positions and sources name it.
+const EntryPlace = "notebook entry "
+
 // name is what positions and sources call the entry.
-func (e *Entry) name() string { return "notebook entry " + e.ID }
+func (e *Entry) name() string { return EntryPlace + e.ID }
 
 // Line writes an entry on one line, without the line's end. Entries that are equal
 // give equal lines.
@@ -120,11 +123,16 @@ func (e *Entry) Line() ([]byte, error) {
 	if e.Plumb != nil {
 		put(&l.Plumb, e.Plumb)
 	}
+	// Who, when and what was seen stand in the entry itself.
 	if e.Reading != nil {
-		put(&l.Reading, e.Reading, readingNeeds[e.Reading.Kind()]...)
+		r := *e.Reading
+		r.By, r.At, r.Note = "", "", ""
+		put(&l.Reading, &r, readingNeeds[r.Kind()]...)
 	}
 	if e.State != nil {
-		put(&l.State, e.State)
+		s := *e.State
+		s.By, s.At, s.Note = "", "", ""
+		put(&l.State, &s)
 	}
 	if err != nil {
 		return nil, err
@@ -213,9 +221,13 @@ func ReadEntry(line []byte) (Entry, error) {
 }
 
 // understand reads what an entry was understood as, in the job's own terms: JSON
-// is YAML that stands on one line.
+// with a blank behind each colon is YAML.
 func (e *Entry) understand(text []byte, into any, check func(c *checker)) error {
-	r := document.NewReporter(e.name(), text)
+	var yaml bytes.Buffer
+	if err := json.Indent(&yaml, text, "", " "); err != nil {
+		return err
+	}
+	r := document.NewReporter(e.name(), yaml.Bytes())
 	if r.Read(into) {
 		check(&checker{r: r, names: map[string]bool{}})
 	}

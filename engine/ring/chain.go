@@ -45,7 +45,8 @@ func lay(pier []vec, side []float64) []vec {
 // Limits of the closed chain's computation.
 const (
 	mostLinearisations = 60
-	mostSweeps         = 100000
+	mostGuesses        = 60
+	mostSweeps         = 20000
 	sweepEnd           = 1e-14 // metres
 	linearEnd          = 1e-11 // metres
 )
@@ -57,8 +58,8 @@ const (
 //
 // It is an adjustment of conditions (Mikhail and Ackermann, chapter 8):
 // linearised about the latest pins, the multipliers of the n length conditions
-// are found one at a time until they stand (Hildreth's method, which also
-// takes the play, a condition with two bounds).
+// follow from n equations, each of which involves its neighbours alone. The play
+// makes each a condition with two bounds.
 func closed(pier []vec, side []float64, play float64, give []float64) (pin []vec, settled bool) {
 	n := len(pier)
 	pin = append([]vec(nil), pier...)
@@ -73,7 +74,7 @@ func closed(pier []vec, side []float64, play float64, give []float64) (pin []vec
 			fromPiers := dot(u[i], pin[j].minus(pier[j])) - dot(u[i], pin[i].minus(pier[i]))
 			short[i] = side[i] - d.length() + fromPiers
 		}
-		sweep(u, short, give, play, multiplier)
+		newTies(u, give).meet(short, play, multiplier)
 		moved := 0.0
 		for i := range pin {
 			h := (i + n - 1) % n
@@ -86,38 +87,4 @@ func closed(pier []vec, side []float64, play float64, give []float64) (pin []vec
 		}
 	}
 	return pin, false
-}
-
-// sweep finds the multipliers m with B·G·Bᵀ·m within play of short, where row i
-// of B is −u_i at pin i and +u_i at pin i+1 and G = diag(give): Gauss–Seidel
-// with each step drawn in by play.
-func sweep(u []vec, short, give []float64, play float64, m []float64) {
-	n := len(u)
-	own, next := make([]float64, n), make([]float64, n)
-	for i := range u {
-		j := (i + 1) % n
-		own[i] = give[i] + give[j]
-		next[i] = -float64(give[j] * dot(u[i], u[j])) // with section i+1, at pin i+1
-	}
-	for k := 0; k < mostSweeps; k++ {
-		change := 0.0
-		for i := range u {
-			h, j := (i+n-1)%n, (i+1)%n
-			r := short[i] - float64(next[h]*m[h]) - float64(next[i]*m[j])
-			switch {
-			case r > play:
-				r -= play
-			case r < -play:
-				r += play
-			default:
-				r = 0
-			}
-			v := r / own[i]
-			change = max(change, math.Abs(v-m[i]))
-			m[i] = v
-		}
-		if change < sweepEnd {
-			return
-		}
-	}
 }

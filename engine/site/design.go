@@ -89,6 +89,19 @@ func (d *design) grid() {
 			read(l+1, n, l, n+1)
 		}
 	}
+	if lines != 2 {
+		return
+	}
+	// Between two lines alone every field's diagonals are checked by each other only,
+	// so that longer ones are needed all along; thin takes out what can be spared.
+	first := len(d.list)
+	for n := 1; n+2 <= most; n++ {
+		read(0, n, 1, n+2)
+		read(1, n, 0, n+2)
+	}
+	for i := first; i < len(d.list); i++ {
+		d.list[i].extra = true
+	}
 }
 
 // lineOf is a post's line: 0 for A.a3.
@@ -127,6 +140,33 @@ func (d *design) form(structure int) {
 		}
 	}
 	d.join()
+	for _, i := range d.posts {
+		d.tie(i)
+	}
+}
+
+// tie gives a post the readings that place it (two), check one of them (three) and
+// tell which is wrong (four), to the nearest posts within reach.
+func (d *design) tie(post int) {
+	const enough = 4
+	n := 0
+	for _, v := range d.list {
+		if v.a == post || v.b == post {
+			n++
+		}
+	}
+	at := d.s.lay.Posts[post].At
+	for _, q := range d.nearest(post, len(d.posts)) {
+		if n >= enough || frame.Distance(at, d.s.lay.Posts[q].At) > tapeReach {
+			return
+		}
+		if !d.has(post, q, false) {
+			v := d.reading(min(post, q), max(post, q))
+			v.extra = true
+			d.list = append(d.list, v)
+			n++
+		}
+	}
 }
 
 // join ties posts that runs and rooms leave apart to the two nearest of the rest.
@@ -223,140 +263,29 @@ func (d *design) network(list []planned) survey.Network {
 	return net
 }
 
-// verdict is how far a plan is from naming every slip.
-type verdict struct {
-	bad   int     // readings in which a slip could not be named
-	alike float64 // by how much their correlations are over the limit, together
-	worst int     // the worst of them; -1 for none
+// claimed says whether the posts of a reading are planned to be read in this other
+// way too.
+func (d *design) claimed(v planned, touched job.Between) bool {
+	return slices.ContainsFunc(d.list, func(o planned) bool {
+		return o.touched == touched && (o.a == v.a && o.b == v.b || o.a == v.b && o.b == v.a)
+	})
 }
 
-func (v verdict) better(than verdict) bool {
-	if v.bad != than.bad {
-		return v.bad < than.bad
+// walk is the order of a plan's readings: along the posts as they are numbered,
+// each reading where the later of its two posts is reached.
+func (d *design) walk() []int {
+	key := func(v planned) [3]int {
+		a, b := numbered(d.s.lay.Posts[v.a].Name), numbered(d.s.lay.Posts[v.b].Name)
+		line := min(lineOf(d.s.lay.Posts[v.a].Name), lineOf(d.s.lay.Posts[v.b].Name))
+		return [3]int{max(a, b), line, min(a, b)}
 	}
-	return v.alike < than.alike-1e-9
-}
-
-func (d *design) judge(list []planned) verdict {
-	out := verdict{worst: -1}
-	most := 0.0
-	for i, j := range survey.Judge(d.network(list), d.opt) {
-		if j.Named(leastRedundancy, mostAlike) {
-			continue
-		}
-		out.bad++
-		over := j.Correlation - mostAlike
-		if j.Redundancy < leastRedundancy {
-			over = 1
-		}
-		out.alike += over
-		if over > most+1e-9 {
-			most, out.worst = over, i
-		}
+	order := make([]int, len(d.list))
+	for i := range order {
+		order[i] = i
 	}
-	return out
-}
-
-// around is how many posts near a reading are paired for further ones.
-const around = 8
-
-// complete adds readings, each the one that helps most near the worst, until every
-// slip could be named: longer diagonals first, then second readings over the outer
-// faces, which show other figures and so cannot be copied.
-func (d *design) complete() {
-	for most := len(d.list) + 3*len(d.posts); len(d.list) < most; {
-		v := d.judge(d.list)
-		if v.bad == 0 {
-			return
-		}
-		near := d.window(d.list[v.worst])
-		best, now := planned{}, near.judge(near.list)
-		for _, c := range d.candidates(d.list[v.worst]) {
-			if w := near.judge(append(slices.Clone(near.list), c)); w.better(now) {
-				best, now = c, w
-			}
-		}
-		if !best.extra {
-			return // too few posts: nothing more can be read
-		}
-		d.list = append(d.list, best)
-	}
-}
-
-// window is the plan near one reading: what a further reading there does is felt
-// over two or three bays.
-func (d *design) window(v planned) *design {
-	const wide = 16
-	out := &design{s: d.s, opt: d.opt}
-	near := append([]int{v.a, v.b}, append(d.nearest(v.a, wide), d.nearest(v.b, wide)...)...)
-	for _, i := range d.posts {
-		if slices.Contains(near, i) {
-			out.posts = append(out.posts, i)
-		}
-	}
-	for _, r := range d.list {
-		if slices.Contains(near, r.a) && slices.Contains(near, r.b) {
-			out.list = append(out.list, r)
-		}
-	}
-	return out
-}
-
-// candidates are readings not yet planned near one that cannot be told from
-// another, the shorter first.
-func (d *design) candidates(v planned) []planned {
-	near := []int{v.a, v.b}
-	for _, i := range append(d.nearest(v.a, around), d.nearest(v.b, around)...) {
-		if !slices.Contains(near, i) {
-			near = append(near, i)
-		}
-	}
-	var out []planned
-	length := func(c planned) measure.Length {
-		return frame.Distance(d.s.lay.Posts[c.a].At, d.s.lay.Posts[c.b].At)
-	}
-	for _, a := range []int{v.a, v.b} {
-		for _, b := range near {
-			c := d.reading(min(a, b), max(a, b))
-			c.extra = true
-			if a != b && !d.has(a, b, false) && length(c) <= tapeReach && !slices.Contains(out, c) {
-				out = append(out, c)
-			}
-		}
-	}
-	slices.SortStableFunc(out, func(a, b planned) int { return cmp.Compare(length(a), length(b)) })
-	for _, c := range d.list {
-		if slices.Contains(near[:2], c.a) && slices.Contains(near[:2], c.b) || slices.Contains(near, c.a) && slices.Contains(near, c.b) && len(d.posts) <= 4 {
-			c.extra, c.touched = true, job.BetweenOuter
-			if !d.has(c.a, c.b, true) {
-				out = append(out, c)
-			}
-		}
-	}
-	return out
-}
-
-// thin takes out added readings that later ones made needless.
-func (d *design) thin() {
-	if d.judge(d.list).bad > 0 {
-		return
-	}
-	for i := len(d.list) - 1; i >= 0; i-- {
-		if !d.list[i].extra {
-			continue
-		}
-		if without := slices.Delete(slices.Clone(d.list), i, i+1); d.judge(without).bad == 0 {
-			d.list = without
-		}
-	}
-}
-
-// drawn is the plan's network with every reading as drawn: what each will be worth
-// in lengths.
-func (d *design) drawn() survey.Network {
-	net := d.network(d.list)
-	for i, v := range d.list {
-		net.Readings[i].Value = frame.Distance(d.s.lay.Posts[v.a].At, d.s.lay.Posts[v.b].At)
-	}
-	return net
+	slices.SortStableFunc(order, func(i, k int) int {
+		a, b := key(d.list[i]), key(d.list[k])
+		return slices.Compare(a[:], b[:])
+	})
+	return order
 }

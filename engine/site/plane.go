@@ -38,10 +38,7 @@ func (s *Site) plane(structure int) {
 	opt := s.options()
 	opt.PostFaces = p.faces()
 	var r survey.Result
-	for round := 0; round < mostRounds; round++ {
-		if change := p.toAxes(); round > 0 && change <= settled {
-			break
-		}
+	for round := 0; round < mostRounds && (p.toAxes() || round == 0); round++ {
 		r = survey.Adjust(p.net, opt)
 		for _, v := range r.Points {
 			if v.Determined {
@@ -150,21 +147,24 @@ func (p *planar) faces() []measure.Length {
 	return out
 }
 
-// toAxes brings the readings to the posts' axes where they stand now; it returns
-// the most that any of them changed.
-func (p *planar) toAxes() measure.Length {
-	most := measure.Length(0)
-	for k := range p.net.Readings {
-		r := &p.net.Readings[k]
-		if r.Kind != survey.Distance && r.Kind != survey.Diagonal {
-			continue
+// toAxes brings the readings to the posts' axes where they stand now. It says
+// whether that changed any of them; if not, all are left as they were.
+func (p *planar) toAxes() bool {
+	add := make([]measure.Length, len(p.net.Readings))
+	changed := false
+	for k, r := range p.net.Readings {
+		if r.Kind == survey.Distance || r.Kind == survey.Diagonal {
+			add[k] = p.hooks[k].toAxes(p.at[r.Posts[0]], p.at[r.Posts[1]])
+			changed = changed || (add[k]-r.Hooks).Abs() > settled
 		}
-		add := p.hooks[k].toAxes(p.at[r.Posts[0]], p.at[r.Posts[1]])
-		most = max(most, (add - r.Hooks).Abs())
-		r.Value += add - r.Hooks
-		r.Hooks = add
 	}
-	return most
+	for k := range p.net.Readings {
+		if r := &p.net.Readings[k]; changed {
+			r.Value += add[k] - r.Hooks
+			r.Hooks = add[k]
+		}
+	}
+	return changed
 }
 
 // take brings the survey's result into the site's terms.

@@ -226,18 +226,17 @@ func (w *walker) tape(structure int) {
 		return
 	}
 	judged := survey.Judge(d.network(d.list), d.opt)
-	exact := survey.Adjust(d.drawn(), d.opt)
 	for _, k := range d.walk() {
 		v := d.list[k]
 		t := Task{
-			Kind: TaskDistance, Stage: StageFirst, Posts: []string{w.s.lay.Posts[v.a].Name, w.s.lay.Posts[v.b].Name},
-			Hook: hookWords(v), Between: v.touched, Check: v.extra, Known: true, Drawn: true, Smallest: exact.Readings[k].Smallest,
+			Kind: TaskDistance, Stage: StageFirst, State: Open, Posts: []string{w.s.lay.Posts[v.a].Name, w.s.lay.Posts[v.b].Name},
+			Hook: hookWords(v), Between: v.touched, Check: v.extra, Known: true, Drawn: true, Smallest: judged[k].Smallest,
 		}
 		if v.kind == survey.Diagonal {
 			t.Kind = TaskDiagonal
 		}
 		t.Expected = w.s.between(v, w.s.lay.Posts[v.a].At, w.s.lay.Posts[v.b].At)
-		w.done(&t, v)
+		w.done(&t, d, v)
 		if p, ok := w.placed[v.a]; ok && t.State == Open {
 			if q, ok := w.placed[v.b]; ok {
 				t.Expected, t.Drawn = w.s.between(v, p, q).Round(w.s.tape.Mark, measure.Nearest), false
@@ -277,8 +276,9 @@ func (s *Site) between(v planned, p, q frame.Point) measure.Length {
 	return frame.Distance(p, q) - hooked(s.lay, &r, v.a, v.b).toAxes(p, q)
 }
 
-// done ticks a tape task off with the readings of its two posts.
-func (w *walker) done(t *Task, v planned) {
+// done ticks a tape task off with the readings of its two posts. Another way to
+// hook the tape than the one asked for will do, unless it is asked for too.
+func (w *walker) done(t *Task, d *design, v planned) {
 	for i := range w.s.job.Readings {
 		r := &w.s.job.Readings[i]
 		posts := r.Posts()
@@ -286,7 +286,7 @@ func (w *walker) done(t *Task, v planned) {
 			continue
 		}
 		same := posts[0] == t.Posts[0] && posts[1] == t.Posts[1] || posts[0] == t.Posts[1] && posts[1] == t.Posts[0]
-		if !same || (r.Touched() == job.BetweenOuter) != (v.touched == job.BetweenOuter) {
+		if !same || r.Touched() != v.touched && (v.extra || d.claimed(v, r.Touched())) {
 			continue
 		}
 		t.Values, t.Readings = append(t.Values, r.Is), append(t.Readings, i)

@@ -2,7 +2,6 @@ package site
 
 import (
 	"fmt"
-	"slices"
 
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
@@ -77,25 +76,6 @@ func (w *walker) rodHere(name, setUp string) (measure.Length, bool) {
 		return 0, false
 	}
 	return (here + sum/n).Round(w.s.tape.Mark, measure.Nearest), true
-}
-
-// walk is the order of a plan's readings: along the posts as they are numbered,
-// each reading where the later of its two posts is reached.
-func (d *design) walk() []int {
-	key := func(v planned) [3]int {
-		a, b := numbered(d.s.lay.Posts[v.a].Name), numbered(d.s.lay.Posts[v.b].Name)
-		line := min(lineOf(d.s.lay.Posts[v.a].Name), lineOf(d.s.lay.Posts[v.b].Name))
-		return [3]int{max(a, b), line, min(a, b)}
-	}
-	order := make([]int, len(d.list))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, k int) int {
-		a, b := key(d.list[i]), key(d.list[k])
-		return slices.Compare(a[:], b[:])
-	})
-	return order
 }
 
 // widths asks for every filled bay's clear width.

@@ -2,6 +2,8 @@ package survey
 
 import (
 	"math"
+
+	"stallwright/engine/measure"
 )
 
 // Judged is what a planned reading will be worth once all planned ones are
@@ -10,6 +12,9 @@ type Judged struct {
 	// Redundancy is the part of an error in it that would show in its own
 	// residual; 0 where nothing checks it.
 	Redundancy float64
+	// Smallest is the smallest blunder in it that would be found with the asked
+	// power; 0 where nothing checks it.
+	Smallest measure.Length
 	// Alike is the reading whose blunders are hardest to tell from this one's,
 	// -1 for none; Correlation is that of the two residuals, without its sign:
 	// at 1 the wrong one of the two is noticed but cannot be named.
@@ -32,7 +37,7 @@ func (j Judged) Named(least, most float64) bool {
 func Judge(net Network, opt Options) []Judged {
 	p := newPlane(asDrawn(net), opt.filled())
 	loose := p.determine(p.usable)
-	return p.solve(p.drawn, p.usable, loose).judge()
+	return p.solve(p.drawn, p.usable, loose).judge(p.opt)
 }
 
 // asDrawn is a network whose readings show just what was drawn.
@@ -76,16 +81,17 @@ func JudgeLevels(net LevelNetwork, opt Options) []Judged {
 		flat.Readings[i].Value = 0
 	}
 	l := newLeveller(flat, opt.filled())
-	return l.solve(l.usable).judge()
+	return l.solve(l.usable).judge(l.opt)
 }
 
-func (e *estimate) judge() []Judged {
+func (e *estimate) judge(o Options) []Judged {
 	out := make([]Judged, e.readings)
 	for i := range out {
 		out[i] = Judged{Redundancy: e.redundancy(i), Alike: -1}
 		if out[i].Redundancy == 0 {
 			continue
 		}
+		out[i].Smallest = toLength(float64(o.noncentrality()*e.sigma[i]) / math.Sqrt(out[i].Redundancy))
 		for j, c := range e.shadow(i) {
 			r := e.redundancy(j)
 			if j == i || r == 0 {

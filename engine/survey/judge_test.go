@@ -51,6 +51,9 @@ func TestJudgeAgreesWithTheAdjustment(t *testing.T) {
 		if d := j.Redundancy - after.Readings[i].Redundancy; d > 0.03 || d < -0.03 { // the posts stand inches off the drawing
 			t.Errorf("%s: judged %.3f, adjusted %.3f", after.Readings[i].Name, j.Redundancy, after.Readings[i].Redundancy)
 		}
+		if d := (j.Smallest - after.Readings[i].Smallest).Abs(); 10*d > after.Readings[i].Smallest {
+			t.Errorf("%s: judged to find %v, finds %v", after.Readings[i].Name, j.Smallest, after.Readings[i].Smallest)
+		}
 	}
 	net = quad()
 	for i, v := range []measure.Length{12 * measure.Foot, 9 * measure.Foot, 12 * measure.Foot, 9 * measure.Foot, 15*measure.Foot + 3*measure.Inch, 15 * measure.Foot} {

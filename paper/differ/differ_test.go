@@ -36,6 +36,22 @@ func TestMovedLinesAreNoChange(t *testing.T) {
 	}
 }
 
+// Nor is a line number inside a source or a message.
+func TestMovedPlacesInTextsAreNoChange(t *testing.T) {
+	old, new := example(t, "alder-creek-barn-row"), example(t, "alder-creek-barn-row")
+	for d, place := range map[*packet.Document]string{old: "(a/farm.yaml:3:5)", new: "(farm.yaml:112:7)"} {
+		d.Findings = append(d.Findings, packet.FindingDoc{Code: "x", Severity: "note", Place: "A1-A2", Message: "measured " + place + " since its release", Source: "job " + place})
+		for i := range d.Reasons {
+			if strings.HasPrefix(d.Reasons[i].Source, "measured") {
+				d.Reasons[i].Source = "measured by crew lead " + place
+			}
+		}
+	}
+	if d := differ.Compare(old, new); !d.Empty() {
+		t.Errorf("%s", d.Text())
+	}
+}
+
 // A plan read back from its own plan.json is the plan.
 func TestJobAndPlanFileMeet(t *testing.T) {
 	for _, name := range exampleNames(t) {

@@ -376,6 +376,9 @@ func (m *matches) matchPieces() {
 		if _, ok := m.names.to[p.Place]; !ok {
 			return "" // its place is gone
 		}
+		if _, ok := m.names.to[p.Label]; !ok && !strings.Contains(p.Label, "/") {
+			return "" // a post that is gone, though its run stays
+		}
 		return m.names.label(p.Label)
 	}, func(i int) string { return m.new.Pieces[i].Label })
 	m.pieces = k.pairs()

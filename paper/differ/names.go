@@ -71,7 +71,7 @@ func (n *names) label(old string) string {
 	if place, code, ok := strings.Cut(old, "/"); ok {
 		return n.now(place) + "/" + code
 	}
-	return old
+	return n.now(old)
 }
 
 // text puts new names into an old text.
@@ -153,15 +153,27 @@ func (n *names) mask(s string) (string, []string) {
 // A place in a text, as reasons give it: (line 12) or (farm.yaml:12:5) at the
 // end, or farm.yaml:12:5 alone.
 var (
-	placeAtEnd = regexp.MustCompile(`\s*\((?:line \d+|[^()]*:\d+:\d+)\)$`)
-	placeAlone = regexp.MustCompile(`^[^()]*:\d+:\d+$`)
+	placeAtEnd  = regexp.MustCompile(`\s*\((?:line \d+|[^()]*:\d+:\d+)\)$`)
+	placeInside = regexp.MustCompile(`\s*\([^()]*:\d+:\d+\)`)
+	placeAlone  = regexp.MustCompile(`^[^()]*:\d+:\d+$`)
 )
+
+// said is what a message says wherever the job's lines stand.
+func said(message string) string {
+	if !strings.Contains(message, ":") {
+		return message
+	}
+	return placeInside.ReplaceAllString(message, "")
+}
 
 // unplaced takes line numbers, file names and the job's own paths out of a source:
 // what moved within a job is no change.
 func unplaced(source string) string {
 	if placeAlone.MatchString(source) || strings.HasPrefix(source, "job structures[") {
 		return "job"
+	}
+	if !strings.HasSuffix(source, ")") {
+		return source
 	}
 	return placeAtEnd.ReplaceAllString(source, "")
 }

@@ -104,9 +104,9 @@ func (c *comparer) places(v *Line, o, n *packet.TakeoffDoc) {
 func (c *comparer) findings() {
 	type key struct{ code, severity, place, message, choices, source string }
 	of := func(f *packet.FindingDoc, now func(string) string) key {
-		k := key{code: f.Code, severity: f.Severity, place: now(f.Place), message: now(f.Message), source: now(f.Source)}
+		k := key{code: f.Code, severity: f.Severity, place: now(f.Place), message: now(said(f.Message)), source: now(unplaced(f.Source))}
 		for _, s := range f.Choices {
-			k.choices += now(s) + "\n"
+			k.choices += now(said(s)) + "\n"
 		}
 		return k
 	}

@@ -20,10 +20,10 @@ var sections = []section{
 	{"What is behind it", (*text).causes},
 	{"Job and boards", (*text).job},
 	{"Rooms, walls and posts", (*text).layout},
-	{"Drawn or measured", (*text).states},
+	{"Frames and fills", (*text).states},
 	{"Bays", (*text).bays},
 	{"Doors", (*text).doors},
-	{"Pieces made already", (*text).pieces},
+	{"Boards and other pieces", (*text).pieces},
 	{"Datum marks", (*text).marks},
 	{"Order", (*text).order},
 	{"Findings", (*text).findings},
@@ -49,12 +49,17 @@ func (d *Diff) Text() []byte {
 	t.group()
 	t.places()
 	t.head()
+	told := false
 	for _, s := range sections {
 		part := &text{Diff: d, groups: t.groups, number: t.number, pos: t.pos, kind: t.kind}
 		s.write(part)
 		if part.b.Len() > 0 {
+			told = true
 			t.b.WriteString("\n" + s.title + "\n" + strings.Repeat("-", len(s.title)) + "\n" + part.b.String())
 		}
+	}
+	if !told {
+		t.line(0, "What changed is a detail that nobody builds by; --json tells it.")
 	}
 	return []byte(t.b.String())
 }
@@ -191,20 +196,27 @@ func (t *text) value(v Value) string {
 	return s
 }
 
-// places numbers the bays in the new plan's order, doors apart from the rest, so
-// that neighbours are told as from … to.
+// tiny says of a length that it changed by less than can be shown, as corners of
+// a turned grid do; --json tells it.
+func tiny(v Value) bool { return v.OldNM != nil && v.NewNM != nil && v.Old == v.New }
+
+// places numbers bays, runs and posts along each wall or line of posts, doors
+// apart from the rest, so that neighbours are told as from … to.
 func (t *text) places() {
 	t.pos, t.kind = map[string]int{}, map[string]string{}
 	n := map[string]int{}
+	wall := map[string]string{} // of each run
 	add := func(kind, name string) {
 		t.pos[name], t.kind[name] = n[kind], kind
 		n[kind]++
 	}
 	for i := range t.new.Posts {
-		add("post", t.new.Posts[i].Name)
+		add("post "+strings.TrimRight(t.new.Posts[i].Name, "0123456789"), t.new.Posts[i].Name)
 	}
 	for i := range t.new.Runs {
-		add("run", t.new.Runs[i].Name)
+		r := &t.new.Runs[i]
+		wall[r.Name] = r.Wall
+		add("run "+r.Wall, r.Name)
 	}
 	for i := range t.new.Bays {
 		b := &t.new.Bays[i]
@@ -213,7 +225,7 @@ func (t *text) places() {
 			kind = "door"
 		}
 		if len(b.Courses) > 0 || b.Door != nil {
-			add(kind, b.Name)
+			add(kind+" "+wall[b.Run], b.Name)
 		}
 	}
 }

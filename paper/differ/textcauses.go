@@ -139,10 +139,12 @@ func lineOf(pos string) string {
 
 // tapeWords says what kind of measuring a group is.
 func tapeWords(all []Cause, members []member) string {
-	fresh, again, gone := 0, 0, 0
+	fresh, again, gone, released := 0, 0, 0, 0
 	for _, m := range members {
 		c := all[m.cause]
 		switch {
+		case strings.Contains(c.NewSource, "release"):
+			released++
 		case !strings.HasPrefix(c.OldSource, "measured"):
 			fresh++
 		case !strings.HasPrefix(c.NewSource, "measured"):
@@ -152,6 +154,10 @@ func tapeWords(all []Cause, members []member) string {
 		}
 	}
 	switch {
+	case released == len(members):
+		return "released"
+	case released > 0:
+		return "measured or released"
 	case again == 0 && gone == 0:
 		return "measured"
 	case fresh == 0 && gone == 0:
@@ -196,23 +202,28 @@ func (t *text) reading(m member) {
 	} else if len(m.names) > 0 {
 		what = m.names[0]
 	}
-	old, new := none(c.Old), none(c.New)
-	if !strings.HasPrefix(c.OldSource, "measured") && c.Old != "" {
-		old = "drawn " + old
-	}
-	if !strings.HasPrefix(c.NewSource, "measured") && c.New != "" {
-		new = "drawn " + new
-	}
+	old, new := how(c.OldSource, c.Old)+none(c.Old), how(c.NewSource, c.New)+none(c.New)
 	switch {
 	case old == new:
 		t.line(4, "%s: %s, the same", what, new)
 	case old == "drawn "+new:
 		t.line(4, "%s: %s, as drawn", what, new)
-	case new == "drawn "+old:
-		t.line(4, "%s: drawn again, %s as measured", what, old)
+	case strings.HasSuffix(new, " "+old):
+		t.line(4, "%s: measured → %s", what, new)
 	default:
 		t.line(4, "%s: %s → %s", what, old, new)
 	}
+}
+
+// how says of a width that no tape gave where it is from.
+func how(source, value string) string {
+	switch {
+	case value == "" || strings.HasPrefix(source, "measured"):
+		return ""
+	case strings.Contains(source, "release"):
+		return "released at "
+	}
+	return "drawn "
 }
 
 func ifMeasured(s string) string {

@@ -112,15 +112,15 @@ func (t *text) findings() {
 			if !told[k] && g.f.Change == "new" && h.f.Change == "gone" && g.f.Code == h.f.Code && strings.Join(g.places, ",") == strings.Join(h.places, ",") {
 				told[i], told[k] = true, true
 				t.line(0, "%s %s", strings.ToUpper(g.f.Severity), t.list(g.places))
-				t.line(2, "was: %s", h.f.Message)
-				t.line(2, "now: %s", g.f.Message)
+				t.line(2, "was: %s", said(h.f.Message))
+				t.line(2, "now: %s", said(g.f.Message))
 				break
 			}
 		}
 		if told[i] {
 			continue
 		}
-		t.line(0, "%s %s %s: %s", map[string]string{"new": "+", "gone": "-"}[g.f.Change], strings.ToUpper(g.f.Severity), t.list(g.places), g.f.Message)
+		t.line(0, "%s %s %s: %s", map[string]string{"new": "+", "gone": "-"}[g.f.Change], strings.ToUpper(g.f.Severity), t.list(g.places), said(g.f.Message))
 		if g.f.Change == "new" {
 			for _, c := range g.f.Choices {
 				t.line(4, "- %s", c)

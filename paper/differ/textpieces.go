@@ -13,6 +13,7 @@ type pieceKey struct {
 	old, new  int64
 	item      string
 	treated   string // how its treatment changes
+	state     string // how far it was: released, cut, loaded
 }
 
 // useWords are the headings, in the order people want them.
@@ -29,8 +30,8 @@ func (t *text) pieces() {
 	if len(t.Diff.Pieces) == 0 {
 		return
 	}
-	if drawn := t.drawnOnly(); drawn != "" {
-		t.line(0, "%s", drawn)
+	if s := t.unreleased(); s != "" {
+		t.line(0, "%s", s)
 	}
 	t.otherLumber()
 	if t.otherKit {
@@ -65,11 +66,14 @@ func (t *text) used(use, words string) {
 			continue
 		}
 		k := pieceKey{kind: v.Kind, use: use, old: v.OldNM, new: v.NewNM, item: t.item(v)}
+		if v.oldAt >= 0 && mayBeCut(t.old.Pieces[v.oldAt].State) {
+			k.state = ", " + t.old.Pieces[v.oldAt].State + " already"
+		}
 		if use == Again && v.Kind == "board" {
 			k.treated = treatment(t.old.Pieces[v.oldAt].Treated, t.new.Pieces[v.newAt].Treated)
 		}
 		if use == Keep {
-			k.old, k.new, k.item = 0, 0, ""
+			k.old, k.new, k.item, k.state = 0, 0, "", ""
 		}
 		n, ok := at[k]
 		if !ok {
@@ -85,7 +89,7 @@ func (t *text) used(use, words string) {
 	}
 	t.line(0, "%s:", words)
 	for n, k := range keys {
-		t.line(2, "%d %s%s", len(groups[n]), t.kindWords(k.kind, len(groups[n])), t.lengths(k)+k.treated)
+		t.line(2, "%d %s%s", len(groups[n]), t.kindWords(k.kind, len(groups[n])), t.lengths(k)+k.treated+k.state)
 		if use == Keep {
 			t.line(4, "%s", t.relabel(groups[n]))
 			continue
@@ -133,7 +137,7 @@ func (t *text) lengths(k pieceKey) string {
 	case k.use == Keep:
 		return ""
 	case k.kind == "door" || k.kind == "window" || k.kind == "feeder": // made, not cut
-		return " " + k.item
+		return " (" + k.item + ")"
 	case k.use == Coming:
 		return " of " + t.show(k.new)
 	case k.use == Gone:
@@ -268,19 +272,24 @@ func (t *text) fromElsewhere() {
 	}
 }
 
-// drawnOnly reminds that boards of bays which were only drawn should not have
-// been cut.
-func (t *text) drawnOnly() string {
+// mayBeCut says whether a fill in this state holds pieces that may be cut, or are.
+func mayBeCut(state string) bool {
+	return state == "released" || state == "cut" || state == "loaded"
+}
+
+// unreleased reminds that boards of bays which were not released should not have
+// been cut. A leaf's boards are made to the leaf, whatever the bay.
+func (t *text) unreleased() string {
 	var places []string
 	seen, all := map[string]bool{}, true
 	for i := range t.Diff.Pieces {
 		v := &t.Diff.Pieces[i]
-		if v.oldAt < 0 || v.Use == Keep || v.Kind != "board" || t.kind[v.Place] == "door" {
+		if v.oldAt < 0 || v.Use == Keep || v.Kind != "board" || strings.HasPrefix(t.kind[v.Place], "door ") {
 			continue
 		}
-		o := &t.old.Pieces[v.oldAt]
-		all = all && o.State == "drawn"
-		if o.State == "drawn" && !seen[v.Place] {
+		if mayBeCut(t.old.Pieces[v.oldAt].State) {
+			all = false
+		} else if !seen[v.Place] {
 			seen[v.Place] = true
 			places = append(places, v.Place)
 		}
@@ -289,7 +298,7 @@ func (t *text) drawnOnly() string {
 	case len(places) == 0:
 		return ""
 	case all:
-		return "The boards below were only drawn in the old plan: none should be cut yet."
+		return "No board below was released in the old plan: none should be cut yet."
 	}
-	return fmt.Sprintf("Only drawn in the old plan, so none should be cut yet: %s", t.list(places))
+	return fmt.Sprintf("Not released in the old plan, so none should be cut yet: %s", t.list(places))
 }

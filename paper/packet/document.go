@@ -282,6 +282,7 @@ type PieceDoc struct {
 	Below    bool       `json:"from_below,omitempty"`
 	Notches  []NotchDoc `json:"notches,omitempty"`
 	State    string     `json:"state"`
+	Misfit   bool       `json:"misfit,omitempty"` // frozen, but it no longer fits what was measured since
 	Reason   int        `json:"reason"`
 }
 

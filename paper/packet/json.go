@@ -242,7 +242,7 @@ func (w *writer) pieces() {
 		d := PieceDoc{
 			Label: p.Label, Kind: string(p.Kind), Item: p.Item, Place: w.p.Place(p), Course: p.Course, Length: w.show(p.Length), LengthNM: int64(p.Length),
 			MadeNM: int64(p.Made), HeightNM: int64(p.Height), XNM: int64(p.X), ZNM: int64(p.Z), Cut: p.Cut, Treated: p.Treated, Ripped: p.Ripped,
-			Fasten: p.Fasten, Below: p.Below, State: string(p.State), Reason: w.why(p.Why),
+			Fasten: p.Fasten, Below: p.Below, State: string(p.State), Misfit: p.Misfit, Reason: w.why(p.Why),
 		}
 		for _, n := range p.Notches {
 			d.Notches = append(d.Notches, NotchDoc{n.Edge, int64(n.X), int64(n.Width), int64(n.Depth), n.Why})

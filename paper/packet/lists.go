@@ -129,6 +129,9 @@ func cutList(p *plan.Plan) [][]string {
 // Frames are made before any bay can be measured: to the drawing, or, between
 // standing timber, to the opening measured there.
 func mayCut(p *plan.Plan, v *fit.Piece) string {
+	if v.Misfit {
+		return "no: it no longer fits"
+	}
 	if v.Bay >= 0 || v.Run < 0 {
 		return map[bool]string{true: "yes", false: "no"}[v.State.MayCut()]
 	}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"stallwright/engine/document"
@@ -117,7 +118,12 @@ func (r *reader) read() *Document {
 func (r *reader) walk(d *Document) {
 	r.dec = json.NewDecoder(bytes.NewReader(r.src))
 	r.dec.UseNumber()
-	r.value(reflect.TypeOf(*d), "")
+	r.value(reflect.TypeOf(*d), nil)
+}
+
+func (r *reader) asked(path string) bool {
+	_, ok := r.want[path]
+	return ok
 }
 
 // next is the next token and where it starts. The text is known to be JSON, so
@@ -135,10 +141,12 @@ func (r *reader) next() (json.Token, int) {
 }
 
 // value checks one value of type t; a nil t takes anything.
-func (r *reader) value(t reflect.Type, path string) {
+func (r *reader) value(t reflect.Type, path *trail) {
 	tok, at := r.next()
-	if _, ok := r.want[path]; ok {
-		r.want[path] = at
+	if r.want != nil {
+		if name := path.String(); r.asked(name) {
+			r.want[name] = at
+		}
 	}
 	if t != nil && t.Kind() == reflect.Pointer {
 		if tok == nil {
@@ -156,14 +164,14 @@ func (r *reader) value(t reflect.Type, path string) {
 			r.list(t, path)
 			return
 		}
-		r.wrong(at, path, t, map[json.Delim]string{'{': "a group", '[': "a list"}[v])
+		r.wrong(at, path.String(), t, map[json.Delim]string{'{': "a group", '[': "a list"}[v])
 		r.rest()
 	case string:
 		if bad := unseen(v); bad >= 0 {
-			r.add(at, path, "", fmt.Sprintf("an invisible control character (U+%04X) stands in this text", bad), again)
+			r.add(at, path.String(), "", fmt.Sprintf("an invisible control character (U+%04X) stands in this text", bad), again)
 		}
 		if t != nil && t.Kind() != reflect.String {
-			r.wrong(at, path, t, "a text")
+			r.wrong(at, path.String(), t, "a text")
 		}
 	case json.Number:
 		if t == nil {
@@ -172,21 +180,21 @@ func (r *reader) value(t reflect.Type, path string) {
 		_, err := v.Int64()
 		switch {
 		case t.Kind() != reflect.Int && t.Kind() != reflect.Int64:
-			r.wrong(at, path, t, "a number")
+			r.wrong(at, path.String(), t, "a number")
 		case err != nil:
-			r.add(at, path, v.String(), "this is no whole number that fits 64 bits", again)
+			r.add(at, path.String(), v.String(), "this is no whole number that fits 64 bits", again)
 		case t.Kind() == reflect.Int && (len(v) > 10 || tooMany(v)):
-			r.add(at, path, v.String(), "nothing is counted this far", again)
-		case strings.Contains(path[strings.LastIndexByte(path, '.')+1:], "_nm") && !isLength(v):
-			r.add(at, path, v.String(), "no length is this long", again)
+			r.add(at, path.String(), v.String(), "nothing is counted this far", again)
+		case path.length() && !isLength(v):
+			r.add(at, path.String(), v.String(), "no length is this long", again)
 		}
 	case bool:
 		if t != nil && t.Kind() != reflect.Bool {
-			r.wrong(at, path, t, "true or false")
+			r.wrong(at, path.String(), t, "true or false")
 		}
 	case nil:
 		if t != nil && t.Kind() != reflect.Slice {
-			r.wrong(at, path, t, "null")
+			r.wrong(at, path.String(), t, "null")
 		}
 	}
 }
@@ -227,33 +235,34 @@ func (r *reader) wrong(at int, path string, t reflect.Type, got string) {
 	r.add(at, path, "", fmt.Sprintf("%s is %s; it must be %s", path, got, want), again)
 }
 
-func (r *reader) list(t reflect.Type, path string) {
+func (r *reader) list(t reflect.Type, path *trail) {
 	var of reflect.Type
 	if t != nil {
 		of = t.Elem()
 	}
 	for i := 0; r.dec.More(); i++ {
-		r.value(of, fmt.Sprintf("%s[%d]", path, i))
+		r.value(of, &trail{up: path, at: i})
 	}
 	r.next()
 }
 
-func (r *reader) object(t reflect.Type, path string, start int) {
-	seen := map[string]bool{}
+func (r *reader) object(t reflect.Type, path *trail, start int) {
+	seen := make(map[string]bool, 8)
+	known := keysOf(t)
 	for r.dec.More() {
 		tok, at := r.next()
 		key, _ := tok.(string)
-		below := strings.TrimPrefix(path+"."+key, ".")
-		f, known := field(t, key)
+		below := &trail{up: path, key: key}
+		f, ok := known[key]
 		switch {
 		case seen[key]:
-			r.add(at, below, "", fmt.Sprintf("the key %q is written twice", key), again)
-		case t != nil && !known:
-			r.add(at, below, "", fmt.Sprintf("unknown key %q", key), unknownHint(t, key, path))
+			r.add(at, below.String(), "", fmt.Sprintf("the key %q is written twice", key), again)
+		case t != nil && !ok:
+			r.add(at, below.String(), "", fmt.Sprintf("unknown key %q", key), unknownHint(t, key, path.String()))
 		}
 		seen[key] = true
-		if known {
-			r.value(f.Type, below)
+		if ok {
+			r.value(f, below)
 		} else {
 			r.value(nil, below)
 		}
@@ -266,26 +275,61 @@ func (r *reader) object(t reflect.Type, path string, start int) {
 		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
 		if !seen[name] && options == "" {
 			what := "the plan"
-			if path != "" {
-				what = path
+			if path != nil {
+				what = path.String()
 			}
-			r.add(start, path, "", fmt.Sprintf("%s lacks %q", what, name), "a plan.json of this version of stallwright; plan the job again")
+			r.add(start, path.String(), "", fmt.Sprintf("%s lacks %q", what, name), "a plan.json of this version of stallwright; plan the job again")
 		}
 	}
 }
 
-// field finds a struct's field by its key as written.
-func field(t reflect.Type, key string) (reflect.StructField, bool) {
+// keys are the fields of the document's structs by their keys; only a memory.
+var keys sync.Map
+
+// keysOf lists a struct's fields' types by their keys as written.
+func keysOf(t reflect.Type) map[string]reflect.Type {
 	if t == nil {
-		return reflect.StructField{}, false
+		return nil
 	}
+	if m, ok := keys.Load(t); ok {
+		return m.(map[string]reflect.Type)
+	}
+	m := map[string]reflect.Type{}
 	for i := range t.NumField() {
-		f := t.Field(i)
-		if name, _, _ := strings.Cut(f.Tag.Get("json"), ","); name == key {
-			return f, true
-		}
+		name, _, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
+		m[name] = t.Field(i).Type
 	}
-	return reflect.StructField{}, false
+	keys.Store(t, m)
+	return m
+}
+
+// trail is the way to a value: a key, or a place in a list (where key is empty).
+// The nil trail is the whole text.
+type trail struct {
+	up  *trail
+	key string
+	at  int
+}
+
+// String is the way as in bays[3].clear_nm.
+func (t *trail) String() string {
+	switch {
+	case t == nil:
+		return ""
+	case t.key == "":
+		return fmt.Sprintf("%s[%d]", t.up, t.at)
+	case t.up == nil:
+		return t.key
+	}
+	return t.up.String() + "." + t.key
+}
+
+// length says whether the way leads to a length.
+func (t *trail) length() bool {
+	for t != nil && t.key == "" {
+		t = t.up
+	}
+	return t != nil && strings.HasSuffix(t.key, "_nm")
 }
 
 func unknownHint(t reflect.Type, key, path string) string {

@@ -230,17 +230,23 @@ func (s *Solver) layer(k int) {
 				t[c] = max(f[c], g[c]+v)
 			}
 		}
-	case ub <= 3 && ub < int64((s.width-1)/w):
+	case ub < int64((s.width-1)/w):
+		// Parcels of 1, 2, 4, ... and the rest make every number up to ub.
 		copy(to, from)
-		for a := 1; a <= int(ub); a++ {
-			gain := v * int64(a)
-			for c := a * w; c < len(to); c++ {
-				if b := from[c-a*w] + gain; b > to[c] {
-					to[c] = b
-				}
+		for left, parcel := ub, int64(1); left > 0; parcel *= 2 {
+			n := min(parcel, left)
+			left -= n
+			step, gain := w*int(n), v*n
+			if step >= len(to) {
+				break
 			}
+			t, f := to[step:], to[:len(to)-step]
+			f = f[:len(t)]
+			for c := len(t) - 1; c >= 0; c-- {
+				t[c] = max(t[c], f[c]+gain)
+			}
+			s.work += int64(s.width) / 4
 		}
-		s.work += int64(s.width) / 2
 	default:
 		copy(to[:min(w, len(to))], from)
 		if w < len(to) {
@@ -268,17 +274,35 @@ func (s *Solver) Ceiling(capacity int64) int64 {
 // stopped the search, and only Ceiling bounds it. The counts, one per item, are
 // the solver's own until the next call.
 func (s *Solver) Best(capacity, threshold int64, most int32, limit int64) (count []int32, value int64, ok, exact bool) {
-	s.begin(threshold, most, limit)
 	s.visit = nil
-	if capacity >= 0 {
-		if s.shift > 0 && s.rules == nil && s.gamma == 0 {
-			s.walk(capacity)
-		}
-		s.dfs(0, capacity, 0, 0, 0)
+	s.begin(threshold, most, limit)
+	if capacity < 0 {
+		return s.bestAt, s.best, false, true
 	}
+	if s.rules == nil && s.gamma == 0 {
+		s.walk(capacity)
+	} else if gap := s.Ceiling(capacity) - threshold; gap > 64 {
+		// Aim high first: a search above a high threshold is short, and what
+		// it finds is the best.
+		for _, part := range []int64{16, 4} {
+			s.begin(threshold+gap-gap/part, most, limit/8)
+			s.dfs(0, capacity, 0, 0, 0)
+			s.book()
+			if s.found && !s.over {
+				return s.bestAt, s.best, true, true
+			}
+		}
+		s.begin(threshold, most, limit)
+	}
+	s.dfs(0, capacity, 0, 0, 0)
+	s.book()
+	return s.bestAt, s.best, s.found, !s.over
+}
+
+// book books the nodes of a search.
+func (s *Solver) book() {
 	s.work += s.nodes * 2
 	s.all += s.nodes
-	return s.bestAt, s.best, s.found, !s.over
 }
 
 // Each calls visit for every pattern worth more than the threshold, maximal or

@@ -20,9 +20,11 @@ func random(r *rand.Rand, m, n int) (a [][]float64, b, c []float64) {
 				row[j] = float64(1 + r.IntN(4))
 			}
 		}
-		row[r.IntN(n)] = 1
 		a = append(a, row)
 		b = append(b, float64(1+r.IntN(9)))
+	}
+	for j := 0; j < n; j++ {
+		a[j%m][j] = float64(1 + r.IntN(3)) // no row and no column is empty
 	}
 	for j := 0; j < n; j++ {
 		c = append(c, float64(5+r.IntN(40)))

@@ -56,24 +56,26 @@ type node struct {
 
 // master is a node's linear program with its pricing.
 type master struct {
-	s      *solver
-	n      *node
-	lp     *lp.Problem
-	m      int      // item rows
-	base   int      // lp columns before the first pattern
-	cols   []column // lp column j is cols[j-base]
-	seen   map[uint64][]int32
-	price  *knapsack.Solver
-	dem    []int64 // remaining demand
-	lo, hi []int64 // remaining boards per stock
-	value  []int64
-	ub     []int32
-	bigM   float64
-	rules  []knapsack.Rule
-	bound  float64 // best safe bound of the present remainder, in cost units
-	obj    float64
-	rounds int
-	lastW  int64
+	s       *solver
+	n       *node
+	lp      *lp.Problem
+	m       int      // item rows
+	base    int      // lp columns before the first pattern
+	cols    []column // lp column j is cols[j-base]
+	seen    map[uint64][]int32
+	price   *knapsack.Solver
+	dem     []int64 // remaining demand
+	lo, hi  []int64 // remaining boards per stock
+	value   []int64
+	ub      []int32
+	bigM    float64
+	rules   []knapsack.Rule
+	bound   float64 // best safe bound of the present remainder, in cost units
+	obj     float64
+	rounds  int
+	center  []float64 // duals of the best bound so far, to steady the next
+	centerB float64
+	lastW   int64
 }
 
 // newMaster builds the linear program of a node.
@@ -326,6 +328,11 @@ func (ms *master) solve(limit int64, want need) outcome {
 		cut = float64(limit) + ms.s.tol*100
 	}
 	fine := false
+	ms.center = nil
+	steady := 0.0
+	if want == proven {
+		steady = ms.s.steady
+	}
 	for {
 		ms.lp.SetCutoff(cut)
 		st := ms.lp.Solve()
@@ -341,7 +348,10 @@ func (ms *master) solve(limit int64, want need) outcome {
 		if want != proven && ms.s.oneCost && st == lp.Optimal && ms.obj <= float64(limit-1)+1e-6 {
 			return solved // no bound could end this; see Vance (1998)
 		}
-		added, exact := ms.priceRound(fine)
+		added, exact := ms.priceRound(fine, steady)
+		if added == 0 && steady > 0 && ceil(ms.bound) < limit {
+			added, exact = ms.priceRound(fine, 0)
+		}
 		ms.account()
 		switch {
 		case ceil(ms.bound) >= limit:
@@ -386,7 +396,7 @@ func ceil(b float64) int64 {
 // priceRound prices all stocks with the present duals, adds what improves and
 // updates the safe bound. Coarse pricing stops early and may miss patterns, in
 // which case exact is false.
-func (ms *master) priceRound(fine bool) (added int, exact bool) {
+func (ms *master) priceRound(fine bool, steady float64) (added int, exact bool) {
 	ms.rounds++
 	grid, limit := ms.s.coarse, int64(1000)
 	if fine {
@@ -396,7 +406,7 @@ func (ms *master) priceRound(fine bool) (added int, exact bool) {
 	}
 	ms.price.SetGrid(grid)
 	exact = true
-	y := ms.lp.Duals()
+	y := ms.blend(steady)
 	scale := ms.loadDuals(y)
 	if ms.s.in.Credit.Value != 0 {
 		c := ms.s.in.Credit
@@ -459,6 +469,9 @@ func (ms *master) priceRound(fine bool) (added int, exact bool) {
 	if b := total.float() / scale; b > ms.bound {
 		ms.bound = b
 	}
+	if b := total.float() / scale; ms.center == nil || b > ms.centerB {
+		ms.center, ms.centerB = append(ms.center[:0], y...), b
+	}
 	if added > 0 && len(list) > 0 {
 		sort.SliceStable(list, func(a, b int) bool { return list[a].gap > list[b].gap })
 		extra := ms.s.extra
@@ -485,6 +498,35 @@ func (ms *master) finer() bool {
 	}
 	ms.s.grid *= 2
 	return true
+}
+
+// blend mixes the duals with those of the best bound, which steadies them from
+// one round to the next (Wentges 1997).
+func (ms *master) blend(steady float64) []float64 {
+	y := ms.lp.Duals()
+	if steady == 0 || ms.center == nil {
+		return y
+	}
+	out := make([]float64, len(y))
+	for i, v := range y {
+		out[i] = float64(steady*ms.center[i]) + float64((1-steady)*v)
+	}
+	return out
+}
+
+// reduced is a column's reduced cost under the present duals.
+func (ms *master) reduced(c *column) float64 {
+	y := ms.lp.Duals()
+	d := float64(c.cost) - y[ms.m+int(c.stock)]
+	for k, i := range c.item {
+		d -= float64(float64(c.count[k]) * y[i])
+	}
+	for k, r := range ms.n.rule {
+		if r.atMost > 0 && ms.hits(c, r) {
+			d -= y[ms.m+len(ms.lo)+k]
+		}
+	}
+	return d
 }
 
 // refine suits the fine grid to the instance: finer when the search takes much

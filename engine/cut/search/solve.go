@@ -33,7 +33,8 @@ type solver struct {
 	noLimit      []int64 // boards of a stock no better plan exceeds, whatever is to be had
 	oneCost      bool    // one stock: bounds move in whole boards
 	extra        int
-	best         int64 // cost of the best plan, worst+step when none
+	steady       float64 // weight of the best duals when pricing the root
+	best         int64   // cost of the best plan, worst+step when none
 	runs         []Run
 	rootHope     float64 // the root's linear program
 	nodes        int
@@ -82,6 +83,9 @@ func newSolver(ctx context.Context, in *Instance, opt Options) *solver {
 		if s.oneCost {
 			s.coarse = s.grid
 		}
+	}
+	if s.oneCost && len(in.Len) > 60 {
+		s.steady = 0.8
 	}
 	s.extra = len(in.Len) * 3 / 8
 	return s
@@ -296,4 +300,16 @@ func (s *solver) safeBound(b float64) int64 {
 		c += s.step - r
 	}
 	return c
+}
+
+// pieceLength is the length of all pieces, or a number no sum stays below.
+func pieceLength(in *Instance) int64 {
+	var x int128
+	for i, l := range in.Len {
+		x.addMul(l, in.Dem[i])
+	}
+	if x.hi != 0 || x.lo >= 1<<62 {
+		return 1 << 62
+	}
+	return int64(x.lo)
 }
