@@ -514,21 +514,6 @@ func (ms *master) blend(steady float64) []float64 {
 	return out
 }
 
-// reduced is a column's reduced cost under the present duals.
-func (ms *master) reduced(c *column) float64 {
-	y := ms.lp.Duals()
-	d := float64(c.cost) - y[ms.m+int(c.stock)]
-	for k, i := range c.item {
-		d -= float64(float64(c.count[k]) * y[i])
-	}
-	for k, r := range ms.n.rule {
-		if r.atMost > 0 && ms.hits(c, r) {
-			d -= y[ms.m+len(ms.lo)+k]
-		}
-	}
-	return d
-}
-
 // refine suits the fine grid to the instance: finer when the search takes much
 // longer than filling the table, coarser when it takes far less.
 func (ms *master) refine(nodes int64) {

@@ -301,15 +301,3 @@ func (s *solver) safeBound(b float64) int64 {
 	}
 	return c
 }
-
-// pieceLength is the length of all pieces, or a number no sum stays below.
-func pieceLength(in *Instance) int64 {
-	var x int128
-	for i, l := range in.Len {
-		x.addMul(l, in.Dem[i])
-	}
-	if x.hi != 0 || x.lo >= 1<<62 {
-		return 1 << 62
-	}
-	return int64(x.lo)
-}
