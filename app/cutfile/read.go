@@ -185,16 +185,16 @@ func (t *table) count(row int, field string, least int64) int64 {
 var money = regexp.MustCompile(`^(\d{1,10})(?:\.(\d{1,2}))?$`)
 
 // price reads an amount of money with at most two decimals, in hundredths.
-func (t *table) price(row int, field string) int64 {
+func (t *table) price(row int, field string) (hundredths int64, ok bool) {
 	s := t.rows[row][field]
 	m := money.FindStringSubmatch(s)
 	if m == nil {
 		t.fault(row, field, "%s %q; want an amount such as 12.50, not below zero", field, s)
-		return 0
+		return 0, false
 	}
 	whole, _ := strconv.ParseInt(m[1], 10, 64)
 	cents, _ := strconv.ParseInt((m[2] + "00")[:2], 10, 64)
-	return whole*100 + cents
+	return whole*100 + cents, true
 }
 
 // readPieces reads length,count,label,material.
@@ -229,10 +229,11 @@ func readStock(file string, r io.Reader, bare measure.Unit) ([]cut.Stock, *table
 	for i, row := range t.rows {
 		s := cut.Stock{Group: row["material"], Available: cut.Unlimited}
 		s.Length = t.length(i, "length", bare)
-		s.Price = t.price(i, "price")
+		price, priced := t.price(i, "price")
+		s.Price = price
 		if row["available"] != "" {
 			s.Available = t.count(i, "available", 0)
-		} else if s.Price == 0 {
+		} else if priced && price == 0 {
 			t.fault(i, "price", "an unlimited stock needs a price above zero; state what is available, or the price")
 		}
 		switch strings.ToLower(row["square"]) {

@@ -93,6 +93,9 @@ func (w *Walk) widthVerdict(q Question) []string {
 		out = append(out, "It is released: its pieces stay as they are.")
 	case b.Door != nil:
 		out = append(out, w.doorLine(b))
+	case b.Board > 0 && b.Taper != nil && len(b.Taper.Lengths) > 1:
+		short, long, _ := b.BoardRange()
+		out = append(out, fmt.Sprintf("BOARDS %s to %s, by height: %s in %s.", w.show(short), w.show(long), plural(len(b.Taper.Lengths), "length"), plural(len(b.Courses), "course")))
 	case b.Board > 0:
 		out = append(out, fmt.Sprintf("BOARD %s (%s).", w.show(b.Board), plural(len(b.Courses), "course")))
 	default:
@@ -100,7 +103,7 @@ func (w *Walk) widthVerdict(q Question) []string {
 	}
 	if len(missing) > 0 {
 		out[0] += " Still to read: " + strings.Join(missing, ", ") + "."
-	} else if b.Widest > b.Clear {
+	} else if b.Widest > b.Clear && (b.Taper == nil || len(b.Taper.Lengths) == 1) {
 		out = append(out, fmt.Sprintf("It is %s wider at one height than at another; the narrowest counts.", w.show(b.Widest-b.Clear)))
 	}
 	return append(out, w.faults(q.bay)...)

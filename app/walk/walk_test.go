@@ -218,9 +218,15 @@ func TestReleaseCutLoad(t *testing.T) {
 	}
 }
 
-// A bay whose taper costs the boards their hold cannot be released.
+// A bay that tapers is released with boards of lengths of their own heights.
+func TestTaperIsReleasedByHeight(t *testing.T) {
+	c := begin(t, barn).types("go A1-A2", "yes", "11 6 1/8", "11 6 5/8", "11 7").hears("BOARDS 11' 5 15/16\" to", "4 lengths in 17 courses", "WARNING")
+	c.asks("release A1-A2").types("yes").hears("RELEASED: A1-A2, 5 boards of 11' 5 15/16\", 4 boards of")
+}
+
+// A bay so wide at the top that not even one course is held there cannot be released.
 func TestTaperIsNotReleased(t *testing.T) {
-	c := begin(t, barn).types("go A1-A2", "yes", "11 6 1/8", "11 6 5/8", "11 7").hears("ERROR")
+	c := begin(t, barn).types("go A1-A2", "yes", "11 6 1/8", "11 6 1/8", "11 9", "11 9").hears("ERROR")
 	if q := c.walk.find("release A1-A2"); q.Status != Waiting || !strings.Contains(q.Watch, "cannot be released") {
 		t.Errorf("%s: %s", q.Status, q.Watch)
 	}

@@ -8,10 +8,12 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
 	"runtime/pprof"
+	"slices"
 	"sort"
 	"strings"
 
@@ -27,6 +29,7 @@ func main() {
 	budget := flag.Int64("budget", 0, "work budget of one instance")
 	only := flag.String("only", "", "names to run, a regular expression")
 	each := flag.Bool("v", false, "a line for each instance")
+	rivals := flag.Int("against", 0, "compare with glpsol and cbc, which get this many seconds each; only instances with few enough patterns")
 	profile := flag.String("profile", "", "write a processor profile to this file")
 	flag.Parse()
 	if *profile != "" {
@@ -41,6 +44,21 @@ func main() {
 			os.Exit(1)
 		}
 		defer pprof.StopCPUProfile()
+	}
+	if *rivals > 0 {
+		classes, err := load(*set, *data, *n, *from)
+		if err == nil {
+			var list []instances.Named
+			for _, c := range slices.Sorted(maps.Keys(classes)) {
+				list = append(list, classes[c]...)
+			}
+			err = against(list, *rivals)
+		}
+		if err != nil {
+			fmt.Fprintln(os.Stderr, "cut bench:", err)
+			os.Exit(1)
+		}
+		return
 	}
 	if err := run(*set, *data, *n, *from, *budget, *only, *each); err != nil {
 		fmt.Fprintln(os.Stderr, "cut bench:", err)

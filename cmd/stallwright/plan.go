@@ -26,6 +26,9 @@ func planCommand() *cobra.Command {
   cut-pieces.csv   the cut pieces gathered by length
   takeoff.csv      the order, with spares and masses
   picks.csv        what goes with each frame
+  saw-tickets.csv  boards and steel cut alike, with tape marks, for final sizes
+  setout.txt       to stake and dig by: chords, diagonals, heights, concrete
+  setout.csv       every number of it
   drawings/*.svg   plan views and an elevation of each wall, to scale
 
 The folder is written whole or not at all. One that is already there is

@@ -48,6 +48,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err == nil {
 		return exitDone
 	}
+	var told toldError
+	if errors.As(err, &told) {
+		return told.code
+	}
 	code := exitCode(err)
 	if code != exitCannot {
 		fmt.Fprintln(stderr, sentence(err))
@@ -101,7 +105,7 @@ Start with a job of your own:
 		Version:       version(),
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return usageError{flagHint(c, err)} })
-	root.AddCommand(planCommand(), whyCommand(), measureCommand(), diffCommand(), newCommand(), kitCommand(), schemaCommand())
+	root.AddCommand(planCommand(), whyCommand(), measureCommand(), diffCommand(), cutCommand(), newCommand(), kitCommand(), schemaCommand())
 	root.CompletionOptions.HiddenDefaultCmd = false
 	return root
 }

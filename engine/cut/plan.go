@@ -108,6 +108,9 @@ func (p *Problem) take(m *model, r *search.Pattern, left map[int]int64, n int64)
 	var pieces []Piece
 	for k, it := range r.Item {
 		need := int64(r.Count[k])
+		for len(m.demands[it]) > 0 && left[m.demands[it][0]] == 0 {
+			m.demands[it] = m.demands[it][1:] // so that thousands of labels take no longer each
+		}
 		for _, d := range m.demands[it] {
 			c := min(need, left[d])
 			if c == 0 {

@@ -32,8 +32,26 @@ const (
 	ReadingsDiffer Code = "readings-differ"
 	// MeasuredFarOff: a measured width is far from the drawn one.
 	MeasuredFarOff Code = "measured-far-off"
-	// Taper: a bay is so much wider at one height that a board would lose its hold.
+	// Taper: a bay is so much wider at one height that one length of board would
+	// lose its hold there: the courses are cut to their own heights, or a channel is
+	// shimmed.
 	Taper Code = "taper"
+	// WidthLean: a bay's widths and the leans of its posts disagree.
+	WidthLean Code = "width-lean"
+	// BoardSwells: swollen, the boards would not go into the channel.
+	BoardSwells Code = "board-swells"
+	// ChannelTwist: the channels lean so far apart across the wall that a board binds.
+	ChannelTwist Code = "channel-twist"
+	// GrilleTaper: a grille cannot stand in a tapered bay with its ends held and its
+	// gaps small at every height.
+	GrilleTaper Code = "grille-taper"
+	// Obstructed: something of the building crosses a wall's boards.
+	Obstructed Code = "obstructed"
+	// EndsLoose: boards cut beside an obstruction are not held at that end.
+	EndsLoose Code = "ends-loose"
+	// ObstructionMeets: something of the building stands where a grille, a window, a
+	// feeder, a door or its track does.
+	ObstructionMeets Code = "obstruction-meets"
 	// BoardTooThick: the boards do not go into the channel.
 	BoardTooThick Code = "board-too-thick"
 	// BoardLoose: the boards rattle in the channel.

@@ -96,6 +96,14 @@ func (a *comparison) piece(p *Piece) {
 	// Sized to the narrowest reading, a piece could be longer by what its own
 	// height is wider.
 	may := (q.Length + w.least - clear).Round(a.f.kit.Board.Mark, measure.Down)
+	switch {
+	case p.Kind == Grille:
+		may = a.now.grilleWidth(w.least - a.now.clearBeside(a.bay))
+	case a.whole(q):
+		if l, err := a.now.length(w.least); err == nil {
+			may = l
+		}
+	}
 	if p.Length > may {
 		a.add(misfit{long: true, was: p.Length, to: may, by: p.Length - may, cannot: a.cannot(p, may)}, p)
 		return
@@ -108,6 +116,10 @@ func (a *comparison) piece(p *Piece) {
 		return
 	}
 	hold := a.hold(q) - (q.Length - p.Length) - (w.most - clear)
+	if a.whole(q) {
+		b := &a.f.lay.Bays[a.bay]
+		hold = min(b.Ends[0].Leg, b.Ends[1].Leg) - (w.most - p.Length)
+	}
 	if hold < a.f.kit.Board.Engage {
 		a.add(misfit{was: p.Length, to: may, by: a.f.kit.Board.Engage - hold, hold: hold, what: "hold"}, p)
 		return
@@ -116,6 +128,16 @@ func (a *comparison) piece(p *Piece) {
 		a.least, a.held = hold, true
 	}
 	a.fits++
+}
+
+// whole says whether a board runs from web to web.
+func (a *comparison) whole(q *Piece) bool {
+	return q.Kind == Board && a.now.out.Bays[a.bay].Courses[q.Course-1].whole()
+}
+
+// widths is the bay's clear width over a piece's height, as measured since.
+func (a *comparison) widths(p *Piece) room {
+	return a.now.out.Bays[a.bay].profile.over(p.Z, p.Z+p.Height)
 }
 
 // place is the piece as it would be made now; nil where there is none.

@@ -48,7 +48,10 @@ func (f *fitter) clear(i int) {
 // widths counts on readings of a bay's clear width.
 func (f *fitter) widths(i int, w job.Width, rule, source string, more ...*reason.Reason) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
-	out.Width, out.Clear, out.Widest = &w, w.Least(), w.Most()
+	lean := f.leaning(i)
+	p := f.widened(i, w, lean)
+	all := p.all()
+	out.Width, out.Clear, out.Widest, out.profile = &w, all.least, all.most, p
 	from := make([]*reason.Reason, 0, 4)
 	for k, l := range w.Readings() {
 		name := []string{"bottom", "middle", "top"}[k]
@@ -57,7 +60,16 @@ func (f *fitter) widths(i int, w job.Width, rule, source string, more ...*reason
 		}
 		from = append(from, reason.Given("clear width at the "+name, f.show(l), source))
 	}
+	if last := len(p.w) - 1; lean != nil && w.Top == 0 && p.z[last] == f.lay.Runs[b.Run].Zone {
+		rule += ", or what the leans of the posts make of it"
+		from = append(from, reason.Of("clear width at the top by the leans", f.about(p.w[last]), "clear width below + how far the posts lean apart", "", lean.why...))
+	}
 	out.WhyClear = reason.Of("clear width of "+b.Name, f.show(out.Clear), rule, "", append(from, more...)...)
+}
+
+// about writes a length that was worked out, to the mark of a tape.
+func (f *fitter) about(l measure.Length) string {
+	return f.show(l.Round(f.kit.Board.Mark, measure.Nearest))
 }
 
 // doubt tells of a measurement that lies far from the one before it, or from what
@@ -95,8 +107,9 @@ func (f *fitter) whyLength(l measure.Length, clear *reason.Reason) *reason.Reaso
 		f.kitSource("board.length", f.kit.Board.Of("length").Line), clear, f.endPlay)
 }
 
-// hold works out the full board, how deep it stands in each channel when pushed
-// fully to the other end, and whether its thickness goes in.
+// hold works out the full board at the narrowest reading, how deep it stands in
+// each channel when pushed fully to the other end, and whether its thickness goes
+// in.
 func (f *fitter) hold(i int) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
 	l, err := f.length(out.Clear)
@@ -121,11 +134,6 @@ func (f *fitter) hold(i int) {
 			fmt.Sprintf("a board of %s pushed to one end stands only %s in the other channel; at least %s is needed", f.show(l), f.show(least), f.show(f.kit.Board.Engage)),
 			"shim the channels inward", "deeper channels")
 	}
-	if at := least - (out.Widest - out.Clear); out.Widest > out.Clear && at < f.kit.Board.Engage {
-		f.find(finding.Taper, finding.Error, b.Name,
-			fmt.Sprintf("the bay is %s wider at one height than at another: a board cut to the narrow reading would stand only %s in the channel there", f.show(out.Widest-out.Clear), f.show(max(at, 0))),
-			"shim the channel straight", "cut the courses to their own heights")
-	}
 	f.thickness(i)
 }
 
@@ -136,26 +144,5 @@ func (f *fitter) holds(i int, what string, l, least measure.Length) {
 		f.find(finding.LittleHold, finding.Error, f.lay.Bays[i].Name,
 			fmt.Sprintf("a board of %s %s, pushed to one end, stands only %s in the other channel; at least %s is needed", f.show(l), what, f.show(least), f.show(f.kit.Board.Engage)),
 			"deeper channels", "a finer mark")
-	}
-}
-
-func (f *fitter) thickness(i int) {
-	b := &f.lay.Bays[i]
-	for side, end := range b.Ends {
-		if end.Inside == 0 {
-			continue
-		}
-		name := []string{"left", "right"}[side]
-		gap := end.Inside - f.board.Thickness
-		switch {
-		case gap < 0:
-			f.find(finding.BoardTooThick, finding.Error, b.Name,
-				fmt.Sprintf("boards %s thick do not go into the %s channel, %s wide inside", f.show(f.board.Thickness), name, f.show(end.Inside)), "thinner boards", "a kit with wider channels")
-			return
-		case gap > f.board.Thickness/3:
-			f.find(finding.BoardLoose, finding.Warning, b.Name,
-				fmt.Sprintf("boards %s thick have %s of play in the %s channel, %s wide inside", f.show(f.board.Thickness), f.show(gap), name, f.show(end.Inside)), "thicker boards", "packing behind the boards")
-			return
-		}
 	}
 }

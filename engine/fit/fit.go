@@ -47,13 +47,13 @@ const (
 // Lumber is the item name of boards; every other item is an id of the kit.
 const Lumber = "board"
 
-// Notch is something cut out of a board's edge. X runs from the board's left
-// end.
+// Notch is something cut out of a board. X runs from the board's left end.
 type Notch struct {
-	Edge  string         // top or bottom
+	Edge  string         // top, bottom, front face or back face
 	X     measure.Length // from the piece's left end
 	Width measure.Length
-	Depth measure.Length // of the covered face; the tongue is cut with it
+	Depth measure.Length // from the lower edge; from the tongue's tip; or into the thickness from a face
+	High  measure.Length // of a face: how high from the lower edge
 	Why   string
 }
 
@@ -108,6 +108,8 @@ type BayFit struct {
 	Widest   measure.Length // the widest reading
 	WhyClear *reason.Reason
 	Width    *job.Width        // the readings counted on; nil where it is drawn
+	Thick    *ThickFit         // the board's thickness in its channels; nil in doorways
+	Taper    *TaperFit         // nil where the bay is as wide at every height
 	Frozen   bool              // its pieces were frozen by a release
 	Board    measure.Length    // length of a full course
 	Hold     [2]measure.Length // least depth in the left and right channel, pushed fully to the other end
@@ -118,6 +120,8 @@ type BayFit struct {
 	Feeder   *FeederFit
 	Door     *DoorFit
 	Pieces   []int // every piece of the bay, into Result.Pieces
+
+	profile profile // clear width with height; none where it is drawn
 }
 
 // Mark is the datum line's mark on a post.
@@ -130,12 +134,14 @@ type Mark struct {
 
 // Result is everything fitted.
 type Result struct {
-	Board    job.Board
-	Bays     []BayFit // one for each bay of the layout, in its order
-	Pieces   []Piece
-	Marks    []Mark
-	Frames   []job.Step // of each run of the layout: how far its frame has come; empty where nobody stated it
-	Findings []finding.Finding
+	Board  job.Board
+	Bays   []BayFit // one for each bay of the layout, in its order
+	Pieces []Piece
+	Marks  []Mark
+	// Obstructions are what crosses bays or stands close before them, by bay.
+	Obstructions []ObstructionFit
+	Frames       []job.Step // of each run of the layout: how far its frame has come; empty where nobody stated it
+	Findings     []finding.Finding
 
 	progress *job.Progress
 	from     *fitter // what it was fitted from
@@ -152,6 +158,8 @@ type fitter struct {
 	coverage *reason.Reason
 	endPlay  *reason.Reason
 	measured map[string][]*job.Measurement
+	leans    map[string]*job.Reading // the latest plumb reading of each post
+	swelling job.Swelling
 	levels   *Levels
 	thaw     bool             // fit to the latest measurements, frozen or not
 	floor    map[string]Floor // by post
@@ -172,7 +180,8 @@ func newFitter(j *job.Job, k *kit.Kit, l *frame.Layout) *fitter {
 		tape: measure.Tape{System: j.Units, Mark: k.Board.Mark},
 		out:  &Result{Bays: make([]BayFit, len(l.Bays))},
 	}
-	f.out.Board = f.board
+	f.out.Board, f.swelling = f.board, j.Lumber.Swelling()
+	f.plumb()
 	f.coverage = reason.Of("coverage of one board", f.show(f.board.Coverage), "", f.board.Source)
 	f.endPlay = reason.Given("end play", f.show(k.Board.EndPlay), f.kitSource("board.end_play", k.Board.Of("end_play").Line))
 	for i := range j.Measurements {
@@ -196,6 +205,7 @@ func (f *fitter) fit() *Result {
 		f.bay(i)
 	}
 	f.park()
+	f.inDoors()
 	f.freeze()
 	f.frames()
 	f.posts()
@@ -221,13 +231,14 @@ func (f *fitter) expected() int {
 // bay fits one bay by what fills it.
 func (f *fitter) bay(i int) {
 	b := &f.lay.Bays[i]
-	if b.IsOpen() {
-		f.clear(i)
-		return
-	}
 	f.clear(i)
-	if b.IsDoor() {
+	switch {
+	case b.IsOpen():
+		f.obstructions(i)
+		return
+	case b.IsDoor():
 		f.door(i)
+		f.obstructions(i)
 		return
 	}
 	f.hold(i)
@@ -241,6 +252,8 @@ func (f *fitter) bay(i int) {
 	default:
 		f.boardsBay(i)
 	}
+	f.taper(i)
+	f.obstructions(i)
 }
 
 // show writes a length as the job's readers do.

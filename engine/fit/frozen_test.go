@@ -212,7 +212,7 @@ func TestReleaseRefused(t *testing.T) {
 		{"not measured", "  - {bay: A1-left, width: 138 in}\n", lagged, "A1-back", "nobody measured it"},
 		{"measured too early", "  - {bay: A1-back, width: 138 in, at: 2026-05-03 08:00}\n", lagged, "A1-back", "was not measured since"},
 		{"frame not tight", "  - {bay: A1-front-right, width: 80 in}\n", "  - {frame: A1-front, is: standing}\n", "A1-front-right", "the frame of A1-front is only standing"},
-		{"taper", "  - {bay: A1-back, width: {bottom: 138 in, top: 138 9/16 in}}\n", lagged, "A1-back", "cannot be released"},
+		{"taper", "  - {bay: A1-back, width: {bottom: 138 in, top: 150 in}}\n", lagged, "A1-back", "cannot be released"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := fitWith(t, barn, stated(c.measurements, c.states)...)

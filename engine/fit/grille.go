@@ -20,6 +20,7 @@ type GrilleFit struct {
 	Z       measure.Length    // underside of its lower channel's legs above the datum
 	Swallow [2]measure.Length // face of the course below and above that its channels cover
 	Ends    int               // cut ends to deburr and repair with zinc
+	Play    measure.Length    // most it can move between its channels, where the bay is widest beside it
 	Piece   int
 	Why     *reason.Reason
 }
@@ -122,14 +123,13 @@ func (f *fitter) grilleBay(i int) {
 // underside is at z.
 func (f *fitter) setGrille(i int, g *kit.Grille, made, x, clear, z measure.Length) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
-	width := f.grilleWidth(clear)
-	trim := made - width
-	// Half off each end, the left one down to the mark; what that adds to the
-	// right must not cut into its bar.
-	left := max((trim/2).Round(f.kit.Board.Mark, measure.Down), trim-g.Trim)
+	z += f.board.Coverage + f.board.Tongue - g.Lower
+	cut := f.cutGrille(i, g, made, clear, z)
+	width, made := cut.width, cut.made
+	trim, left := made-width, cut.left
 	fit := &GrilleFit{
 		Grille: g, Made: made, X: x + (clear-width)/2, Width: width, Trim: [2]measure.Length{left, trim - left},
-		Z:       z + f.board.Coverage + f.board.Tongue - g.Lower,
+		Z: z, Play: cut.play,
 		Swallow: [2]measure.Length{max(g.Lower-f.board.Tongue, 0), g.Upper},
 	}
 	for side := range fit.Trim {
@@ -148,31 +148,36 @@ func (f *fitter) setGrille(i int, g *kit.Grille, made, x, clear, z measure.Lengt
 		X: fit.X, Z: fit.Z, Cut: trim > 0, State: out.State, Why: fit.Why,
 	})
 	out.Grille = fit
-	f.bars(i, fit, clear-width)
+	f.bars(i, fit)
 }
 
-// bars checks the clear gap beside the outermost bars, with the grille pushed
-// fully to the other end.
-func (f *fitter) bars(i int, fit *GrilleFit, play measure.Length) {
+// bars checks the clear gap beside the outermost bars, and in a bay that tapers how
+// deep its ends stand in their channels, with the grille pushed fully to the other
+// end where the bay is widest.
+func (f *fitter) bars(i int, fit *GrilleFit) {
 	g, b := fit.Grille, &f.lay.Bays[i]
 	between := g.Pitch - g.Bar
-	legs := [2]measure.Length{b.Ends[0].Leg, b.Ends[1].Leg}
-	if fd := f.out.Bays[i].Feeder; fd != nil {
-		// Beside a feeder the grille stands in the feeder's own side channel.
-		if fd.Left {
-			legs[0] = fd.Feeder.Leg
-		} else {
-			legs[1] = fd.Feeder.Leg
-		}
+	legs := f.legs(i)
+	tapered := !f.parallel(i)
+	lost := false
+	if hold := min(legs[0], legs[1]) - fit.Play; tapered && hold < f.kit.Board.Engage {
+		f.grilleTaper(i, fmt.Sprintf("cut to go in at its narrow height, the grille pushed to one end stands only %s in the other channel where the bay is wider; at least %s is needed", f.about(max(hold, 0)), f.show(f.kit.Board.Engage)))
+		lost = true
 	}
 	for side, gap := range fit.Gap {
-		if g.Mesh != 0 {
+		if g.Mesh != 0 || lost {
 			break
 		}
-		if open := gap + play - legs[side]; open > between {
-			f.find(finding.BarGap, finding.Warning, b.Name,
-				fmt.Sprintf("the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.show(open), f.show(between)), "another grille", "trim the ends unequally")
+		open := gap + fit.Play - legs[side]
+		if open <= between {
+			continue
 		}
+		if tapered {
+			f.grilleTaper(i, fmt.Sprintf("however its ends are trimmed, where the bay is widest beside it the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.about(open), f.show(between)))
+			break
+		}
+		f.find(finding.BarGap, finding.Warning, b.Name,
+			fmt.Sprintf("the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.show(open), f.show(between)), "another grille", "trim the ends unequally")
 	}
 	if fit.Ends > 0 {
 		f.find(finding.ZincRepair, finding.Note, b.Name,

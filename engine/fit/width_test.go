@@ -49,12 +49,12 @@ func TestMeasuredBeatsDrawn(t *testing.T) {
 }
 
 // Widest and narrowest may differ by what the hold of 1 1/4 has over the least of
-// 3/4: half an inch.
+// 3/4: half an inch. Over that one length does not do for all courses.
 func TestTaper(t *testing.T) {
 	f := fitWith(t, barn, measured("  - {bay: A1-back, width: {bottom: 138 in, top: 138 1/2 in}}\n")...)
 	f.silent(finding.Taper, "A1-back")
 	f = fitWith(t, barn, measured("  - {bay: A1-back, width: {bottom: 138 in, top: 138 9/16 in}}\n")...)
-	f.tells(finding.Taper, finding.Error, "A1-back", `9/16" wider`, `only 11/16"`)
+	f.tells(finding.Taper, finding.Warning, "A1-back", `9/16" wider`, "2 lengths", "3 shims")
 }
 
 func TestTapeSlips(t *testing.T) {

@@ -171,6 +171,12 @@ func (b *builder) references() {
 			b.problem(f.Of("post"), fmt.Sprintf("floors[%d].post", i), f.Post, fmt.Sprintf("there is no post %q", f.Post), nearest(f.Post, posts))
 		}
 	}
+	for i := range b.job.Obstructions {
+		o := &b.job.Obstructions[i]
+		if _, ok := b.out.bayByName[o.Bay]; !ok && !b.unframed(o.Bay) {
+			b.problem(o.Of("bay"), fmt.Sprintf("obstructions[%d].bay", i), o.Bay, fmt.Sprintf("there is no bay %q", o.Bay), nearest(o.Bay, names))
+		}
+	}
 	b.piers(posts)
 	b.readings(posts)
 	b.states()

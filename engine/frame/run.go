@@ -222,6 +222,7 @@ func (b *builder) bay(v Bay, w wish) int {
 // change applies what the job says of one bay.
 func (b *builder) change(v *Bay, c job.BayChange) {
 	v.Pos = c.Pos()
+	b.shimmable(v, c)
 	path := "bays." + v.Name
 	switch {
 	case c.Fill != nil && v.IsDoor():
@@ -248,6 +249,13 @@ func (b *builder) change(v *Bay, c job.BayChange) {
 	}
 	if c.Slides != "" {
 		v.Slides = c.Slides
+	}
+}
+
+// shimmable refuses shims where no channel is lagged to timber.
+func (b *builder) shimmable(v *Bay, c job.BayChange) {
+	if c.Shim && b.out.Runs[v.Run].Channel == nil {
+		b.problem(c.Of("shim"), "bays."+v.Name+".shim", v.Name, fmt.Sprintf("%s is held by a frame, not by channels lagged to timber: nothing can be shimmed there", v.Name), "tighten and square the frame; leave shim out")
 	}
 }
 

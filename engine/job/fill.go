@@ -132,6 +132,7 @@ type BayChange struct {
 	Fill   *Fill  `yaml:"fill" doc:"what fills it instead"`
 	Door   string `yaml:"door" doc:"another door (door bays)"`
 	Slides Hand   `yaml:"slides" doc:"the side its leaf parks on (door bays)"`
+	Shim   bool   `yaml:"shim" doc:"a bay that tapers, between channels on timber: true shims one channel until the bay is parallel, false cuts its courses to their own heights"`
 	Note   string `yaml:"note" doc:"why"`
 }
 

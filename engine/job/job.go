@@ -37,6 +37,9 @@ type Job struct {
 	Tape         *Tape                `yaml:"tape" doc:"how well the crew's tape reads"`
 	Rod          measure.Length       `yaml:"rod" doc:"standard deviation of a rod reading; 1/16 in where left out"`
 	Piers        []Pier               `yaml:"piers" doc:"where a pen's piers came to stand"`
+	Obstructions []Obstruction        `yaml:"obstructions" doc:"what crosses a wall: braces, girts, curbs, pipes, tracks"`
+	Saw          *Saw                 `yaml:"saw" doc:"how boards and steel are cut"`
+	Labour       *Labour              `yaml:"labour" doc:"minutes of work by which ways to build a bay are compared"`
 
 	file string // name of the text, for later messages
 	src  []byte // the text itself

@@ -9,16 +9,18 @@ import (
 type Lumber struct {
 	document.Where `yaml:"-" json:"-"`
 
-	Species   Species          `yaml:"species,required" doc:"southern-pine, douglas-fir-larch, spruce-pine-fir, or other with its density"`
-	Density   measure.Density  `yaml:"density" doc:"density as loaded; worked out from the species where left out"`
-	Moisture  int              `yaml:"moisture" min:"0" max:"40" doc:"moisture content as loaded, in percent; 15 where left out"`
-	Treatment string           `yaml:"treatment" doc:"use category of the treated boards, as UC3B"`
-	Nominal   Nominal          `yaml:"nominal" doc:"nominal size; 2x6 where left out"`
-	Thickness measure.Length   `yaml:"thickness" doc:"real thickness; the dressed size of the nominal where left out"`
-	Coverage  measure.Length   `yaml:"coverage" doc:"face covered by one board, tongue not counted"`
-	TenBoards measure.Length   `yaml:"ten_boards" doc:"face covered by ten boards pushed together, tongue not counted, measured on the stack; better than coverage"`
-	Tongue    measure.Length   `yaml:"tongue,required" doc:"how far the tongue stands out"`
-	Lengths   []measure.Length `yaml:"lengths,required" min:"1" doc:"lengths the yard sells"`
+	Species   Species         `yaml:"species,required" doc:"southern-pine, douglas-fir-larch, spruce-pine-fir, or other with its density"`
+	Density   measure.Density `yaml:"density" doc:"density as loaded; worked out from the species where left out"`
+	Moisture  int             `yaml:"moisture" min:"0" max:"40" doc:"moisture content as loaded, in percent; 15 where left out"`
+	Wettest   int             `yaml:"moisture_most" min:"0" max:"60" doc:"highest moisture content the boards may reach in use, in percent; 19 where left out"`
+	Treatment string          `yaml:"treatment" doc:"use category of the treated boards, as UC3B"`
+	Nominal   Nominal         `yaml:"nominal" doc:"nominal size; 2x6 where left out"`
+	Thickness measure.Length  `yaml:"thickness" doc:"real thickness; the dressed size of the nominal where left out"`
+	Coverage  measure.Length  `yaml:"coverage" doc:"face covered by one board, tongue not counted"`
+	TenBoards measure.Length  `yaml:"ten_boards" doc:"face covered by ten boards pushed together, tongue not counted, measured on the stack; better than coverage"`
+	Tongue    measure.Length  `yaml:"tongue,required" doc:"how far the tongue stands out"`
+	Lengths   []Sold          `yaml:"lengths,required" min:"1" doc:"lengths the yard sells: a length alone, or with its price and how many there are"`
+	Offcuts   []Offcut        `yaml:"offcuts" doc:"boards left over, paid for already"`
 }
 
 // Species is a species group of the grading rules.
@@ -89,13 +91,17 @@ func (l *Lumber) Board() Board {
 		b.Source = "grading rules' face for " + string(b.Nominal) + " tongue and groove (second-hand)"
 	}
 	if b.Density == 0 {
-		m := int64(l.Moisture)
-		if m == 0 && !l.Has("moisture") {
-			m = 15
-		}
-		b.Density = woodDensity(gravity[l.Species], m)
+		b.Density = woodDensity(gravity[l.Species], int64(l.loaded()))
 	}
 	return b
+}
+
+// loaded is the moisture content as loaded, in percent.
+func (l *Lumber) loaded() int {
+	if l.Moisture == 0 && !l.Has("moisture") {
+		return 15
+	}
+	return l.Moisture
 }
 
 // woodDensity is the density at the given moisture content, from the specific

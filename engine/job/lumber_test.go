@@ -71,3 +71,34 @@ func TestWoodDensity(t *testing.T) {
 		}
 	}
 }
+
+// A length stands alone or with its price and number; offcuts and the saw are
+// read, and what is wrong with them is told at its own place.
+func TestLengthsWithPrices(t *testing.T) {
+	text := strings.Replace(sound, "lengths: [8', 12']", "lengths: [{length: 8', price: 7.35}, {length: 12', price: 9.8, available: 40}]\n  offcuts: [{length: 6' 2\", count: 3}, {length: 4', treated: true}]\nsaw: {kerf: 3/32\", trim: 1/2\"}", 1)
+	j, err := job.Read("job.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := j.Lumber
+	if l.Lengths[0].Price != 735 || l.Lengths[0].Available != nil || l.Lengths[1].Price != 980 || *l.Lengths[1].Available != 40 {
+		t.Errorf("%+v", l.Lengths)
+	}
+	if len(l.Offcuts) != 2 || l.Offcuts[0].Count != 3 || !l.Offcuts[1].Treated {
+		t.Errorf("%+v", l.Offcuts)
+	}
+	if s := j.Sawing(); s.Kerf != 3*measure.Inch/32 || s.Trim != measure.Inch/2 || s.Keep != 24*measure.Inch {
+		t.Errorf("%+v", s)
+	}
+	for _, c := range [][2]string{
+		{"price: 9.8, ", "some lengths have a price and some have none"},
+		{"price: 7.35", "money"},
+		{"kerf: 3/32\"", "kerf lies between"},
+		{"available: 40", "available"},
+	} {
+		with := map[string]string{"price: 7.35": "price: -7", "kerf: 3/32\"": "kerf: 3\"", "available: 40": "available: -1"}[c[0]]
+		if _, err := job.Read("job.yaml", []byte(strings.Replace(text, c[0], with, 1))); err == nil || !strings.Contains(err.Error(), c[1]) {
+			t.Errorf("%q to %q: %v", c[0], with, err)
+		}
+	}
+}

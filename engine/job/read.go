@@ -96,6 +96,8 @@ func (j *Job) check(r *document.Reporter) {
 	c.piers(j)
 	c.readings(j)
 	c.states(j)
+	c.obstructions(j)
+	c.saw(j.Saw)
 	posts := map[string]bool{}
 	for i := range j.Floors {
 		f := &j.Floors[i]
@@ -181,11 +183,7 @@ func (c *checker) lumber(l *Lumber) {
 	if b := l.Board(); l.Coverage != 0 && l.TenBoards != 0 && (b.Coverage-l.Coverage).Abs() > 3*measure.Millimetre {
 		c.r.Add(l.Of("ten_boards"), path+".ten_boards", l.TenBoards.String(), "ten boards cover "+l.TenBoards.String()+", which is not ten times the stated coverage of "+l.Coverage.String(), "keep the one that was measured")
 	}
-	for _, v := range l.Lengths {
-		if v <= 0 || v > 30*measure.Metre {
-			c.r.Add(l.Of("lengths"), path+".lengths", v.String(), "no yard sells boards of that length", "lengths such as 8', 10', 12' or 3000 mm")
-		}
-	}
+	c.sold(l)
 }
 
 // time checks when something was read, where that is stated.

@@ -117,7 +117,7 @@ func TestMistakes(t *testing.T) {
 		{`coverage: 5 1/8"`, "coverage: 5 1/8\"\n  ten_boards: ›60\"", "not ten times", "keep the one"},
 		{`tongue: 3/8"`, `tongue: ›3"`, "50 mm", "square"},
 		{"lengths: [8', 12']", "lengths: ›[]", "too few", "at least 1"},
-		{"lengths: [8', 12']", "lengths: ›[8', 200']", "no yard sells", "8'"},
+		{"lengths: [8', 12']", "lengths: [8', ›200']", "no yard sells", "8'"},
 		{"spacing: 12'", "spacing: ›0'", "stand this far apart", "12'"},
 		{"spacing: 12'", "spacing: ›[12', 12', 12']", "3 post spacings are given, but the rooms take 2", "one for each"},
 		{"depth: 12'\n      rooms:\n        - stall\n", "depth: ›-12'\n      rooms:\n        - stall\n", "more than nothing", "12'"},

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/setout"
 	"stallwright/engine/site"
@@ -8,8 +9,9 @@ import (
 
 // fieldOf is what was read on site, for setting out: the ground where the rod
 // stood, and the piers as measured. A floor that is stated finished says nothing
-// of the ground.
-func fieldOf(j *job.Job, read *site.Site) setout.Field {
+// of the ground. Piers that are taped from one to the other, not from the
+// centre, come from the adjustment.
+func fieldOf(j *job.Job, l *frame.Layout, read *site.Site) setout.Field {
 	f := setout.Field{Bench: "the job's zero", Ground: map[string]setout.Height{}, Piers: setout.PiersOf(j), Laid: map[string]setout.Layer{}}
 	for i := range read.Levels {
 		if v := &read.Levels[i]; v.Known && !v.Stated {
@@ -18,6 +20,16 @@ func fieldOf(j *job.Job, read *site.Site) setout.Field {
 				h.Why = v.Why.From[0] // the ground, from which the finished floor follows
 			}
 			f.Ground[v.Name] = h
+		}
+	}
+	for i := range read.Posts {
+		v := &read.Posts[i]
+		name := l.Posts[v.Post].Name
+		if _, stated := f.Piers[name]; stated || !v.Placed {
+			continue
+		}
+		if at, ok := setout.OnBaseline(l, v.Post, v.At); ok {
+			f.Piers[name] = setout.Place{At: at, Source: "taped, all readings of the pen adjusted together"}
 		}
 	}
 	for i := range j.Structures {

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"stallwright/engine/cut"
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
 	"stallwright/engine/job"
@@ -81,9 +82,16 @@ func verifyBay(t failer, p *plan.Plan, i int, told map[finding.Code]bool) {
 		top = c.Z + c.Height
 		last := measure.Length(0)
 		room := out.Clear - play
+		if h := holdOf(out, c.No); h != nil {
+			// As wide as its wider edge, and the middle reading if that lies between.
+			room = max(h.Clear[0], h.Clear[1]) - play
+			if least := min(h.Hold[0], h.Hold[1]); least < p.Kit.Board.Engage && !told[finding.Taper] && !told[finding.LittleHold] {
+				t.Errorf("%s course %d: held by %v and nothing says so", b.Name, c.No, least)
+			}
+		}
 		for _, n := range c.Pieces {
 			v := &p.Fit.Pieces[n]
-			if v.X < last || v.X+v.Length > out.Clear || v.Z != c.Z || v.Length%mark != 0 || v.Length > room {
+			if v.X < last || v.X+v.Length > out.Widest || v.Z != c.Z || v.Length%mark != 0 || v.Length > room {
 				t.Errorf("%s: %v long at %v in a clear width of %v (end play %v)", v.Label, v.Length, v.X, out.Clear, play)
 			}
 			last = v.X + v.Length
@@ -129,6 +137,19 @@ func verifyBay(t failer, p *plan.Plan, i int, told map[finding.Code]bool) {
 	verifyInside(t, p, i)
 }
 
+// holdOf is how a course of a tapered bay is held.
+func holdOf(b *fit.BayFit, course int) *fit.CourseHold {
+	if b.Taper == nil {
+		return nil
+	}
+	for k := range b.Taper.Courses {
+		if h := &b.Taper.Courses[k]; h.Course == course {
+			return h
+		}
+	}
+	return nil
+}
+
 // verifyInside checks grille, window and feeder of a bay.
 func verifyInside(t failer, p *plan.Plan, i int) {
 	t.Helper()
@@ -137,7 +158,7 @@ func verifyInside(t failer, p *plan.Plan, i int) {
 		if g.Width+g.Trim[0]+g.Trim[1] != g.Made || g.Trim[0] < 0 || g.Trim[0] > g.Grille.Trim || g.Trim[1] < 0 || g.Trim[1] > g.Grille.Trim {
 			t.Errorf("%s: grille %v of %v, trimmed %v (at most %v)", b.Name, g.Width, g.Made, g.Trim, g.Grille.Trim)
 		}
-		if g.X < 0 || g.X+g.Width > out.Clear || g.Gap[0] < 0 || g.Gap[1] < 0 {
+		if g.X < out.Clear-out.Widest || g.X+g.Width > out.Widest || g.Gap[0] < 0 || g.Gap[1] < 0 {
 			t.Errorf("%s: grille at %v, %v wide, gaps %v in %v", b.Name, g.X, g.Width, g.Gap, out.Clear)
 		}
 	}
@@ -228,7 +249,6 @@ func treatedCourses(p *plan.Plan, i int) int {
 func verifySums(t failer, p *plan.Plan) {
 	t.Helper()
 	pieces, fitted := map[string]int{}, map[string]int{}
-	long := map[measure.Length]measure.Length{} // cut from boards of each length
 	for i := range p.Fit.Pieces {
 		fitted[p.Fit.Pieces[i].Item]++
 	}
@@ -242,19 +262,7 @@ func verifySums(t failer, p *plan.Plan) {
 			t.Errorf("%s: %d fitted, %d needed", item, n, pieces[item])
 		}
 	}
-	for i := range p.Takeoff.Needs {
-		n := &p.Takeoff.Needs[i]
-		if n.Class != takeoff.ClassLumber {
-			continue
-		}
-		best := measure.Length(0)
-		for _, l := range p.Job.Lumber.Lengths {
-			if l >= n.Length && (best == 0 || l < best) {
-				best = l
-			}
-		}
-		long[best] += n.Length
-	}
+	bought := verifyCuts(t, p)
 	var mass measure.Mass
 	for i := range p.Takeoff.Lines {
 		l := &p.Takeoff.Lines[i]
@@ -266,13 +274,9 @@ func verifySums(t failer, p *plan.Plan) {
 		if places != l.Count || l.Order != l.Buy+l.Spares || l.Spares < 0 || l.Count <= 0 || l.Mass < 0 {
 			t.Errorf("line %s: %d counted, %d at places, %d bought, %d spare, %d ordered", l.Item, l.Count, places, l.Buy, l.Spares, l.Order)
 		}
-		if l.Class == takeoff.ClassLumber {
-			if l.Treated {
-				continue
-			}
-			if cut := long[l.Length]; !hasTreated(p) && sold(p.Job, l.Length) && measure.Length(l.Buy)*l.Length < cut {
-				t.Errorf("%d boards of %v hold no %v of pieces", l.Buy, l.Length, cut)
-			}
+		key := boardKey{l.Item, l.Treated, l.Length}
+		if n, ok := bought[key]; ok && l.Class == takeoff.ClassLumber && int64(l.Buy) != n {
+			t.Errorf("%d boards of %v to buy, %d cut", l.Buy, l.Length, n)
 		}
 	}
 	if mass != p.Takeoff.Mass {
@@ -280,18 +284,64 @@ func verifySums(t failer, p *plan.Plan) {
 	}
 }
 
-func sold(j *job.Job, l measure.Length) bool {
-	for _, v := range j.Lumber.Lengths {
-		if v == l {
-			return true
-		}
-	}
-	return false
+type boardKey struct {
+	item    string
+	treated bool
+	length  measure.Length
 }
 
-func hasTreated(p *plan.Plan) bool {
-	for i := range p.Fit.Pieces {
-		if p.Fit.Pieces[i].Treated {
+// verifyCuts measures every board of the cut plans again: each holds its pieces
+// and the kerfs between them, each piece that a sold length holds is cut just
+// once, and nothing is taken that is not there. It gives the boards to buy.
+func verifyCuts(t failer, p *plan.Plan) map[boardKey]int64 {
+	t.Helper()
+	bought := map[boardKey]int64{}
+	done := make([]int64, len(p.Takeoff.Needs))
+	saw := p.Job.Sawing()
+	for i := range p.Takeoff.Cuts {
+		v := &p.Takeoff.Cuts[i]
+		for _, q := range v.Plan.Patterns {
+			s := v.Problem.Stock[q.Stock]
+			var sum measure.Length
+			cuts := int64(-1)
+			for _, x := range q.Pieces {
+				n := v.Needs[x.Demand]
+				done[n] += q.Times * x.Count
+				cuts += x.Count
+				sum += measure.Length(x.Count) * p.Takeoff.Needs[n].Length
+			}
+			if !s.Square {
+				sum += 2 * saw.Trim
+			}
+			if sum += measure.Length(cuts) * saw.Kerf; sum > s.Length {
+				t.Errorf("%s: pieces and kerfs of %v out of a board of %v", v.Item, sum, s.Length)
+			}
+			key := boardKey{v.Item, v.Treated, s.Length}
+			if s.Price > 0 {
+				bought[key] += q.Times
+			} else {
+				bought[key] += 0
+			}
+		}
+		for _, u := range v.Plan.Used {
+			if s := v.Problem.Stock[u.Stock]; s.Available != cut.Unlimited && u.Count > s.Available {
+				t.Errorf("%s: %d boards of %v taken, %d to be had", v.Item, u.Count, s.Length, s.Available)
+			}
+		}
+	}
+	for i := range p.Takeoff.Needs {
+		n := &p.Takeoff.Needs[i]
+		if n.Class == takeoff.ClassLumber && fits(p.Job, n.Length+2*saw.Trim) && done[i] != int64(n.Count) {
+			t.Errorf("%s: %d cut of %d", n.Place, done[i], n.Count)
+		}
+	}
+	return bought
+}
+
+// fits reports whether some board sold is as long.
+func fits(j *job.Job, l measure.Length) bool {
+	for _, v := range j.Lumber.Sold() {
+		if v >= l {
 			return true
 		}
 	}

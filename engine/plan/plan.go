@@ -37,7 +37,7 @@ func Make(j *job.Job, k *kit.Kit) (*Plan, error) {
 	if p.Takeoff, err = takeoff.Make(j, k, l, p.Fit); err != nil {
 		return nil, err
 	}
-	p.Setout = setout.Make(j, k, l, fieldOf(j, read))
+	p.Setout = setout.Make(j, k, l, fieldOf(j, l, read))
 	p.Findings = append(p.Findings, l.Findings...)
 	p.Findings = append(p.Findings, read.Findings...)
 	p.Findings = append(p.Findings, p.Fit.Findings...)

@@ -186,7 +186,49 @@ func drawJob(t *rapid.T, kind string) string {
 	default:
 		j.row(kind)
 	}
+	j.onSite(kind)
 	return j.b.String()
+}
+
+// onSite draws what was measured of one bay, and what crosses it.
+func (j *jobText) onSite(kind string) {
+	bay := map[string]string{"pen": "P-2", "free-form": "west", "barn-row": "A1-left", "free-row": "A1-left", "free-barn": "A1-left"}[kind]
+	if j.one("tapers", "y", "n") == "y" {
+		inch := 16
+		if j.metric {
+			inch = 25
+		}
+		base, most := inch*rapid.IntRange(60, 180).Draw(j.t, "width"), inch
+		if j.one("steep", "n", "n", "y") == "y" {
+			most *= 12
+		}
+		read := func(what string) string {
+			n := base + rapid.IntRange(0, most).Draw(j.t, what)
+			if j.metric {
+				return fmt.Sprintf("%d mm", n)
+			}
+			return fmt.Sprintf("%d %d/16 in", n/16, n%16)
+		}
+		fmt.Fprintf(&j.b, "measurements:\n  - {bay: %s, width: {bottom: %s, middle: %s, top: %s}}\n", bay, read("bottom"), read("middle"), read("top"))
+		if shim := j.one("shim", "no", "no", "false", "true"); shim != "no" && kind == "barn-row" {
+			fmt.Fprintf(&j.b, "bays: {%s: {shim: %s}}\n", bay, shim)
+		}
+	}
+	if j.one("crossed", "y", "n") == "n" {
+		return
+	}
+	j.b.WriteString("obstructions:\n")
+	for range rapid.IntRange(1, 3).Draw(j.t, "obstructions") {
+		fmt.Fprintf(&j.b, "  - {bay: %s, what: %s, left: %s, %s: %s, height: %s", bay, j.one("what", "brace", "girt", "curb", "pipe", "track", "other"),
+			j.size("left", 1, 150), j.one("from", "above_datum", "above_floor"), j.size("up", 1, 90), j.size("high", 1, 20))
+		if j.one("band", "y", "n") == "n" {
+			fmt.Fprintf(&j.b, ", width: %s", j.size("wide", 1, 60))
+		}
+		if j.one("through", "y", "n") == "n" {
+			fmt.Fprintf(&j.b, ", face: %s, into: %s", j.one("face", "front", "back"), j.one("into", "0 mm", "1/2 in", "12 mm", "1 in"))
+		}
+		j.b.WriteString("}\n")
+	}
 }
 
 // Whatever the job, there is either a list of its mistakes or a plan in which

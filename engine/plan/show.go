@@ -50,8 +50,12 @@ func (p *Plan) Work(v *fit.Piece) string {
 	}
 	for _, n := range v.Notches {
 		switch {
-		case n.Edge == "top" && n.Width == v.Length:
+		case n.Edge == "top" && n.Width == v.Length && n.Depth <= p.Fit.Board.Tongue:
 			do = append(do, "cut the tongue off")
+		case strings.HasSuffix(n.Edge, " face"):
+			do = append(do, fmt.Sprintf("house the %s %s deep over %s from %s, %s high from its lower edge", n.Edge, p.Show(n.Depth), p.Show(n.Width), p.Show(n.X), p.Show(n.High)))
+		case n.Edge == "top" && n.Depth > p.Fit.Board.Tongue:
+			do = append(do, fmt.Sprintf("notch the top edge %s deep, tongue included, over %s from %s", p.Show(n.Depth), p.Show(n.Width), p.Show(n.X)))
 		case n.Edge == "top":
 			do = append(do, fmt.Sprintf("cut the tongue away over %s from %s", p.Show(n.Width), p.Show(n.X)))
 		default:

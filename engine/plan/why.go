@@ -57,6 +57,17 @@ func (p *Plan) whyBay(i int) []Topic {
 		c := f.Courses[0]
 		topics = append(topics, Topic{b.Name + ": full board", p.Fit.Pieces[c.Pieces[0]].Why})
 	}
+	if f.Taper != nil && len(f.Taper.Lengths) > 1 {
+		topics = append(topics, Topic{b.Name + ": lengths by height", f.Taper.Why})
+	}
+	if f.Thick != nil {
+		topics = append(topics, Topic{b.Name + ": thickness in the channels", f.Thick.Why})
+	}
+	for k := range p.Fit.Obstructions {
+		if o := &p.Fit.Obstructions[k]; o.Bay == i {
+			topics = append(topics, Topic{b.Name + ": " + o.Name(), o.Why})
+		}
+	}
 	if f.Stack != nil {
 		topics = append(topics, Topic{b.Name + ": stack of courses", f.Stack.Why})
 	}

@@ -44,9 +44,10 @@ func lay(pier []vec, side []float64) []vec {
 
 // Limits of the closed chain's computation.
 const (
-	mostLinearisations = 60
-	mostGuesses        = 60
-	mostSweeps         = 20000
+	mostLinearisations = 30
+	mostRounds         = 12    // of guessing, then sweeping
+	mostGuesses        = 12    // in a round
+	mostSweeps         = 120   // after a round that did not settle
 	sweepEnd           = 1e-14 // metres
 	linearEnd          = 1e-11 // metres
 )

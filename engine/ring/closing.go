@@ -1,7 +1,9 @@
 package ring
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"stallwright/engine/measure"
 )
@@ -87,7 +89,7 @@ func Close(piers []Place, sides []measure.Length, a Allowance) (Closing, error) 
 		b.standing(&c, pins)
 	}
 	if !settled || !c.Fits {
-		b.findMoves(&c)
+		b.findMoves(&c, pins)
 	}
 	b.tell(&c, settled)
 	return c, nil
@@ -172,19 +174,28 @@ func (b *bed) standing(c *Closing, pins []vec) {
 	}
 }
 
+// Limits of the search for piers to move.
+const (
+	// mostMoves: where more piers are wrong, setting out again is quicker than
+	// moving one after the other.
+	mostMoves = 8
+	// mostTried: piers whose pins stand farthest off are tried; a pier out of place
+	// pulls its own pin and its neighbours'.
+	mostTried = 32
+)
+
 // findMoves frees one pier after another, each time the one whose freedom
-// makes the others fit, or else leaves their pins nearest to their piers.
-func (b *bed) findMoves(c *Closing) {
+// makes the others fit, or else leaves their pins nearest to their piers. pins are
+// those with no pier freed.
+func (b *bed) findMoves(c *Closing, pins []vec) {
 	n := len(b.pier)
 	free := make([]bool, n)
-	for freed := 0; freed < n-2; freed++ {
+	for freed := 0; freed < min(n-2, mostMoves); freed++ {
 		best, at, fits := 0.0, -1, false
-		var pins []vec
+		tried := b.farthest(pins, free)
+		pins = nil
 		fitting := map[int][]vec{} // pins with pier k freed, where that suffices
-		for k := range free {
-			if free[k] {
-				continue
-			}
+		for _, k := range tried {
 			free[k] = true
 			p, ok := b.pull(free)
 			s, f := b.squares(p, free), b.others(p, free)
@@ -213,6 +224,27 @@ func (b *bed) findMoves(c *Closing) {
 		}
 		return
 	}
+}
+
+// farthest lists the piers whose pins stand farthest off, in the ring's order.
+func (b *bed) farthest(pins []vec, free []bool) []int {
+	var out []int
+	for k := range free {
+		if !free[k] {
+			out = append(out, k)
+		}
+	}
+	if len(out) <= mostTried {
+		return out
+	}
+	off := make([]float64, len(pins))
+	for i, p := range pins {
+		off[i] = p.minus(b.pier[i]).length()
+	}
+	slices.SortStableFunc(out, func(i, k int) int { return cmp.Compare(off[k], off[i]) })
+	out = out[:mostTried]
+	slices.Sort(out)
+	return out
 }
 
 // squares is Σ|pin − pier|² of the piers that stay.

@@ -1,6 +1,9 @@
 package ring
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // ties is the matrix B·G·Bᵀ of the length conditions of a closed chain, where row
 // i of B is −u_i at pin i and +u_i at pin i+1, u the sections' directions, and
@@ -36,8 +39,23 @@ func (t ties) lacks(i int, short, m []float64) float64 {
 // and looks again, until nothing changes: a primal-dual active set, which ends
 // after few guesses where the matrix is an M-matrix, as for a ring that turns less
 // than a right angle at each pin (Hintermüller, Ito and Kunisch 2003; from
-// memory). Else single conditions are met in turn (Hildreth's method).
+// memory). Where guesses go in circles, single conditions are met in turn for a
+// while (Hildreth's method), and the guessing starts from there.
 func (t ties) meet(short []float64, play float64, m []float64) {
+	for range mostRounds {
+		try := slices.Clone(m)
+		if t.guess(short, play, try) {
+			copy(m, try)
+			return
+		}
+		if t.sweep(short, play, m) {
+			return
+		}
+	}
+}
+
+// guess reports whether the guesses settled.
+func (t ties) guess(short []float64, play float64, m []float64) bool {
 	n := len(m)
 	side, last := make([]int, n), make([]int, n)
 	for k := 0; k < mostGuesses; k++ {
@@ -53,24 +71,15 @@ func (t ties) meet(short []float64, play float64, m []float64) {
 				side[i] = 0
 			}
 		}
-		if k > 0 && equal(side, last) {
-			return
+		if k > 0 && slices.Equal(side, last) {
+			return true
 		}
 		copy(last, side)
 		if !t.solve(side, short, play, m) {
-			break
-		}
-	}
-	t.sweep(short, play, m)
-}
-
-func equal(a, b []int) bool {
-	for i := range a {
-		if a[i] != b[i] {
 			return false
 		}
 	}
-	return true
+	return false
 }
 
 // solve meets the binding conditions as equations; the others get nothing. It
@@ -164,8 +173,9 @@ func (t ties) run(first, size int, right []float64) ([]float64, bool) {
 	return x, true
 }
 
-// sweep meets one condition after another, each step drawn in by play.
-func (t ties) sweep(short []float64, play float64, m []float64) {
+// sweep meets one condition after another, each step drawn in by play. It reports
+// whether they stand.
+func (t ties) sweep(short []float64, play float64, m []float64) bool {
 	for k := 0; k < mostSweeps; k++ {
 		change := 0.0
 		for i := range m {
@@ -183,7 +193,8 @@ func (t ties) sweep(short []float64, play float64, m []float64) {
 			m[i] = v
 		}
 		if change < sweepEnd {
-			return
+			return true
 		}
 	}
+	return false
 }

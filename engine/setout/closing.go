@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/reason"
 	"stallwright/engine/ring"
 )
 
@@ -17,6 +18,7 @@ const free = measure.Metre
 func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 	var places []ring.Place
 	var names, missing []string
+	from := []*reason.Reason{p.Play.Why, p.Seat.Why}
 	for i := range p.Piers {
 		name := p.Piers[i].Name
 		names = append(names, name)
@@ -26,6 +28,7 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 			continue
 		}
 		places = append(places, ring.Place{X: at.At.X, Y: at.At.Y})
+		from = append(from, reason.Given("place of "+name+" along and left of the baseline", m.show(at.At.X)+", "+m.show(at.At.Y), at.Source))
 	}
 	switch {
 	case len(places) == 0:
@@ -46,6 +49,7 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 		return
 	}
 	p.Closing = &Closing{Closing: c, Piers: names}
+	p.Closing.Why = reason.Of("closing error of "+pen, m.show(c.End), "rigid sections laid one after another, each pointed at the next pier, from the first; pulled together, the pins as near their piers as they can stand", "geometry; least squares", from...)
 	message := strings.Join(c.Sentences, " ")
 	if len(names) > 0 {
 		message += fmt.Sprintf(" Pier 1 is %s; they count on anticlockwise, seen from above.", names[0])

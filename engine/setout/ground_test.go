@@ -139,6 +139,9 @@ func TestPlaneSlope(t *testing.T) {
 		if site.Fall.Value != measure.Length(s*length*float64(ft)) {
 			t.Errorf("fall %v", site.Fall.Value)
 		}
+		for _, k := range site.Levels[0].Stakes {
+			near(t, "dig at "+k.Name, k.Dig.Value, float64(ground[k.Name].Above)-s*length/2*float64(ft), 1)
+		}
 		if turned {
 			if site.Stepped.Most.Value != 0 {
 				t.Errorf("rooms side by side across the fall step by %v", site.Stepped.Most.Value)

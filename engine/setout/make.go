@@ -55,6 +55,22 @@ func PiersOf(j *job.Job) map[string]Place {
 	return out
 }
 
+// OnBaseline is a place of the layout as the sheet of a pen gives it: from the
+// centre, along the baseline through the gate's middle and to its left. The post
+// is any joint of the pen; ok is false where it is none.
+func OnBaseline(l *frame.Layout, joint int, at frame.Point) (p frame.Point, ok bool) {
+	if l.Posts[joint].Kind != frame.Joint {
+		return at, false
+	}
+	for i := range l.Runs {
+		if r := &l.Runs[i]; r.Structure == l.Posts[joint].Structure {
+			a, b := l.Posts[r.From].At, l.Posts[r.To].At // the gate, the pen's first run
+			return project(at, frame.Point{}, frame.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}), true
+		}
+	}
+	return at, false
+}
+
 // Make sets a layout out. The layout must come from the same job and kit.
 func Make(j *job.Job, k *kit.Kit, l *frame.Layout, f Field) *Result {
 	m := &maker{job: j, kit: k, layout: l, field: f, out: &Result{}, tape: measure.TapeSixteenth}

@@ -235,6 +235,9 @@ func TestMeasuredPiers(t *testing.T) {
 		at += toward / complex(cmplx.Abs(toward), 0) * complex(p.Piers[i].Chord.Value.Metres(), 0)
 	}
 	near(t, "closing error", c.End, cmplx.Abs(at-start)*1e9, 5)
+	if why := strings.Join(c.Why.Chain(), "\n"); !strings.Contains(why, "place of P.p16") || !strings.Contains(why, "uses.pen.play") {
+		t.Errorf("closing error without its inputs:\n%s", why)
+	}
 
 	named := false
 	for _, mv := range append(c.Moves, c.Instead...) {
@@ -274,6 +277,38 @@ func TestMeasuredPiersAtTheEdges(t *testing.T) {
 	s, _ = setOut(t, src, setout.Field{Piers: same})
 	if m := found(s, finding.RingOpen); len(m) != 1 || !strings.Contains(m[0].Message, "same place") {
 		t.Errorf("two in one place: %+v", s.Findings)
+	}
+}
+
+// Piers that a job states are read with who measured them; names that are none
+// are refused with their line.
+func TestPiersOfAJob(t *testing.T) {
+	src := penJob(12, 12*ft, "gate: {front: open}") + "piers:\n  - {post: %s, x: 20', y: -3' 6\", by: Sam, at: %s}\n"
+	j, err := job.Read("job.yaml", []byte(fmt.Sprintf(src, "P.p1", "2026-05-03")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := setout.PiersOf(j)["P.p1"]
+	if (at.At != frame.Point{X: 20 * ft, Y: -42 * in}) || !strings.Contains(at.Source, "by Sam at 2026-05-03 (job.yaml:13:") {
+		t.Errorf("%+v", at)
+	}
+	for _, c := range [][3]string{
+		{"P.p13", "2026-05-03", `there is no post "P.p13"`},
+		{"P-gate.l", "2026-05-03", "is no joint of a pen"},
+		{"P.p1", "yesterday", "this is no time"},
+	} {
+		s := src
+		if c[0] == "P-gate.l" {
+			s = strings.Replace(s, "gate: {front: open}", "gate: {front: {at: centre}}", 1)
+		}
+		j, err := job.Read("job.yaml", []byte(fmt.Sprintf(s, c[0], c[1])))
+		if err == nil {
+			k, _ := readKit(j.Kit)
+			_, err = frame.Build(j, k)
+		}
+		if err == nil || !strings.Contains(err.Error(), c[2]) || !strings.Contains(err.Error(), "job.yaml:13") {
+			t.Errorf("%s: %v", c[0], err)
+		}
 	}
 }
 

@@ -98,7 +98,8 @@ type Pier struct {
 // Closing is how the sections will close on measured piers.
 type Closing struct {
 	ring.Closing
-	Piers []string // names, in the order of its sections
+	Piers []string       // names, in the order of its sections
+	Why   *reason.Reason // of the closing error and of what is to be moved
 }
 
 // Grid is stakes in a grid, or free, from a baseline between two of them. x runs
@@ -258,6 +259,9 @@ func (r *Result) Why(post int) []*reason.Reason {
 				if p := &s.Pen.Piers[k]; p.Post == post {
 					add(s.Pen.Radius, p.Chord, p.Skip, p.Across, p.X, p.Y)
 					out = append(out, p.Angle.Why)
+					if s.Pen.Closing != nil {
+						out = append(out, s.Pen.Closing.Why)
+					}
 				}
 			}
 		}

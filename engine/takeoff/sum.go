@@ -11,10 +11,6 @@ import (
 	"stallwright/engine/reason"
 )
 
-// kerf is what a saw cut takes when boards are reckoned by length class; the
-// cut plan works with the saw's own.
-const kerf = measure.Inch / 8
-
 // lineKey is what makes two needs the same line.
 type lineKey struct {
 	item    string
@@ -28,41 +24,31 @@ type tooLong struct {
 	length measure.Length
 }
 
-// sum gathers needs into lines. Boards are gathered by the shortest bought
-// length that holds them.
+// sum gathers needs into lines. Boards are gathered by the length they are cut
+// from.
 func (c *counter) sum() {
 	at := map[lineKey]int{}
-	cuts := map[lineKey]map[measure.Length]int{} // boards of each length class, by cut length
+	from := c.parts()
 	for i := range c.out.Needs {
 		n := &c.out.Needs[i]
-		key := lineKey{n.Item, n.Length, n.Treated}
-		if n.Class == ClassLumber {
-			key.length = c.class(n)
-			if cuts[key] == nil {
-				cuts[key] = map[measure.Length]int{}
-			}
-			cuts[key][n.Length] += n.Count
+		if n.Class != ClassLumber {
+			c.add(at, n, n.Length, n.Count)
+			continue
 		}
-		k, ok := at[key]
-		if !ok {
-			k = len(c.out.Lines)
-			at[key] = k
-			c.out.Lines = append(c.out.Lines, Line{Item: n.Item, Name: n.Name, Class: n.Class, Length: key.length, Treated: n.Treated, Why: n.Why})
+		list := from[i]
+		if list == nil {
+			c.tell(n)
+			list = []part{{n.Length, n.Count}}
 		}
-		l := &c.out.Lines[k]
-		l.Count += n.Count
-		l.Mass = measure.Sum(l.Mass, n.Mass)
-		if p := len(l.Places); p > 0 && l.Places[p-1].Name == n.Place {
-			l.Places[p-1].Count += n.Count
-		} else {
-			l.Places = append(l.Places, Place{n.Place, n.Count})
+		for _, p := range list {
+			c.add(at, n, p.length, p.count)
 		}
 	}
 	for key, k := range at {
 		l := &c.out.Lines[k]
 		l.Buy = l.Count
-		if l.Class == ClassLumber {
-			l.Buy = boards(key.length, cuts[key])
+		if l.Class == ClassLumber && slices.ContainsFunc(c.out.Cuts, func(v Cut) bool { return v.cuts(key) }) {
+			l.Buy = c.boards(key)
 		}
 	}
 	slices.SortStableFunc(c.out.Lines, func(a, b Line) int { return before(&a, &b) })
@@ -71,31 +57,33 @@ func (c *counter) sum() {
 	}
 }
 
-// class is the shortest bought board length that holds a piece.
-func (c *counter) class(n *Need) measure.Length {
-	for _, l := range c.sold {
-		if l >= n.Length {
-			return l
-		}
+// add counts some of a need's pieces into the line of their length.
+func (c *counter) add(at map[lineKey]int, n *Need, length measure.Length, count int) {
+	key := lineKey{n.Item, length, n.Treated}
+	k, ok := at[key]
+	if !ok {
+		k = len(c.out.Lines)
+		at[key] = k
+		c.out.Lines = append(c.out.Lines, Line{Item: n.Item, Name: n.Name, Class: n.Class, Length: length, Treated: n.Treated, Why: n.Why})
 	}
-	if last := (tooLong{n.Place, n.Length}); c.long != last {
-		c.long = last // told once for all courses of a bay
+	l := &c.out.Lines[k]
+	l.Count += count
+	l.Mass = measure.Sum(l.Mass, n.Mass)
+	if p := len(l.Places); p > 0 && l.Places[p-1].Name == n.Place {
+		l.Places[p-1].Count += count
 	} else {
-		return n.Length
+		l.Places = append(l.Places, Place{n.Place, count})
 	}
-	c.find(finding.NoStock, n.Place, fmt.Sprintf("a board of %s is longer than any sold (%s)", c.show(n.Length), c.show(c.sold[len(c.sold)-1])), "another post between", "longer boards (lumber.lengths)")
-	return n.Length
 }
 
-// boards is how many boards of one length give the pieces, each board cut to
-// one length only: enough, and seldom the least.
-func boards(stock measure.Length, pieces map[measure.Length]int) int {
-	total := 0
-	for length, n := range pieces {
-		per := max(int((stock + kerf).DivDown(length+kerf)), 1)
-		total += (n + per - 1) / per
+// tell says that a board is longer than any sold, once for all courses of a bay.
+func (c *counter) tell(n *Need) {
+	last := tooLong{n.Place, n.Length}
+	if c.long == last {
+		return
 	}
-	return total
+	c.long = last
+	c.find(finding.NoStock, n.Place, fmt.Sprintf("a board of %s is longer than any sold (%s)", c.show(n.Length), c.show(c.sold[len(c.sold)-1])), "another post between", "longer boards (lumber.lengths)")
 }
 
 // order adds spares by the kit's rules and the mass of what is ordered.

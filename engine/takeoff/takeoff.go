@@ -67,6 +67,7 @@ type Result struct {
 	Needs    []Need
 	Lines    []Line
 	Mass     measure.Mass // of the whole order
+	Cuts     []Cut        // how boards and steel come out of what is bought
 	Findings []finding.Finding
 }
 
@@ -85,14 +86,16 @@ type counter struct {
 // Make counts. An error means the sums do not agree: a fault of ours, never of
 // the job.
 func Make(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, error) {
-	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}, sold: slices.Clone(j.Lumber.Lengths)}
-	slices.Sort(c.sold)
+	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}, sold: j.Lumber.Sold()}
 	if section, err := r.Board.Thickness.Times(r.Board.Coverage); err == nil {
 		c.board = r.Board.Density.PerLength(section)
 	}
 	c.out.Needs = make([]Need, 0, len(r.Pieces)+3*len(l.Joints))
 	c.pieces()
 	c.joints()
+	if err := c.saws(); err != nil {
+		return nil, err
+	}
 	c.sum()
 	if err := c.agree(); err != nil {
 		return nil, err

@@ -17,6 +17,11 @@ import (
 // comparison of names and reasons tells.
 var skipped = map[string]bool{"name": true, "label": true, "reason": true}
 
+// follows are fields that follow from others beside them, which tell the change
+// shorter: how each board of a tapered bay is held, and what either way costs, from
+// the bay's widths by height, its lengths and its shims.
+var follows = map[string]bool{"taper.courses": true, "taper.by_cut": true, "taper.by_shim": true}
+
 // values compares two structs field by field.
 func (c *comparer) values(old, new any) []Value {
 	return c.fields("", reflect.Indirect(reflect.ValueOf(old)), reflect.Indirect(reflect.ValueOf(new)))
@@ -29,6 +34,9 @@ func (c *comparer) fields(path string, o, n reflect.Value) []Value {
 			continue
 		}
 		at := strings.TrimPrefix(path+"."+f.name, ".")
+		if follows[at] {
+			continue
+		}
 		out = append(out, c.field(at, o.Field(f.at), n.Field(f.at), f.optional)...)
 	}
 	return out

@@ -90,6 +90,15 @@ func (a *agreement) reasons(d *Document) {
 	for i := range d.Bays {
 		b := &d.Bays[i]
 		why(b.Reason, "bays[%d]", i)
+		if b.Taper != nil {
+			why(b.Taper.Reason, "bays[%d].taper", i)
+		}
+		if b.Thick != nil {
+			why(b.Thick.Reason, "bays[%d].thick", i)
+		}
+		for k := range b.Obstacles {
+			why(b.Obstacles[k].Reason, "bays[%d].obstructions[%d]", i, k)
+		}
 		if b.Stack != nil {
 			why(b.Stack.Reason, "bays[%d].stack", i)
 		}
@@ -181,6 +190,11 @@ func (a *agreement) fitted(d *Document, n named) {
 		a.there(n.runs, b.Run, "run", "bays[%d].run", i)
 		if b.Room != "" {
 			a.there(n.rooms, b.Room, "room", "bays[%d].room", i)
+		}
+		for k := range b.Obstacles {
+			for l, p := range b.Obstacles[k].Cuts {
+				a.there(n.pieces, p, "piece", "bays[%d].obstructions[%d].cuts[%d]", i, k, l)
+			}
 		}
 		for k := range b.Courses {
 			for l, p := range b.Courses[k].Pieces {

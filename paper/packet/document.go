@@ -18,6 +18,7 @@ type Document struct {
 	Pieces     []PieceDoc     `json:"pieces"`
 	Marks      []MarkDoc      `json:"marks"`
 	Takeoff    []TakeoffDoc   `json:"takeoff"`
+	Cuts       []CutDoc       `json:"cuts,omitempty"`
 	Mass       string         `json:"mass"`
 	MassUG     int64          `json:"mass_ug"`
 	Findings   []FindingDoc   `json:"findings"`
@@ -140,25 +141,28 @@ type AisleDoc struct {
 
 // BayDoc is one bay as fitted.
 type BayDoc struct {
-	Name        string      `json:"name"`
-	Run         string      `json:"run"`
-	Room        string      `json:"room,omitempty"`
-	Fill        string      `json:"fill"`
-	State       string      `json:"state"`
-	Clear       string      `json:"clear"`
-	ClearNM     int64       `json:"clear_nm"`
-	DrawnNM     int64       `json:"drawn_clear_nm"`
-	Board       string      `json:"board,omitempty"`
-	BoardNM     int64       `json:"board_nm,omitempty"`
-	HoldLeftNM  int64       `json:"hold_left_nm,omitempty"`
-	HoldRightNM int64       `json:"hold_right_nm,omitempty"`
-	Courses     []CourseDoc `json:"courses,omitempty"`
-	Stack       *StackDoc   `json:"stack,omitempty"`
-	Grille      *GrilleDoc  `json:"grille,omitempty"`
-	Window      *WindowDoc  `json:"window,omitempty"`
-	Feeder      *FeederDoc  `json:"feeder,omitempty"`
-	Door        *DoorDoc    `json:"door,omitempty"`
-	Reason      int         `json:"reason"`
+	Name        string           `json:"name"`
+	Run         string           `json:"run"`
+	Room        string           `json:"room,omitempty"`
+	Fill        string           `json:"fill"`
+	State       string           `json:"state"`
+	Clear       string           `json:"clear"`
+	ClearNM     int64            `json:"clear_nm"`
+	DrawnNM     int64            `json:"drawn_clear_nm"`
+	Board       string           `json:"board,omitempty"`
+	BoardNM     int64            `json:"board_nm,omitempty"`
+	HoldLeftNM  int64            `json:"hold_left_nm,omitempty"`
+	HoldRightNM int64            `json:"hold_right_nm,omitempty"`
+	Courses     []CourseDoc      `json:"courses,omitempty"`
+	Taper       *TaperDoc        `json:"taper,omitempty"`
+	Thick       *ThickDoc        `json:"thick,omitempty"`
+	Stack       *StackDoc        `json:"stack,omitempty"`
+	Grille      *GrilleDoc       `json:"grille,omitempty"`
+	Window      *WindowDoc       `json:"window,omitempty"`
+	Feeder      *FeederDoc       `json:"feeder,omitempty"`
+	Door        *DoorDoc         `json:"door,omitempty"`
+	Obstacles   []ObstructionDoc `json:"obstructions,omitempty"`
+	Reason      int              `json:"reason"`
 }
 
 // CourseDoc is one height of boards.
@@ -168,6 +172,78 @@ type CourseDoc struct {
 	ZNM      int64    `json:"z_nm"`
 	HeightNM int64    `json:"height_nm"`
 	Pieces   []string `json:"pieces"`
+}
+
+// TaperDoc is what is done about a bay that is wider at one height than at another.
+type TaperDoc struct {
+	HeightsNM []int64   `json:"heights_nm"`
+	Widths    []string  `json:"widths"`
+	WidthsNM  []int64   `json:"widths_nm"`
+	Lengths   []string  `json:"lengths"`
+	LengthsNM []int64   `json:"lengths_nm"`
+	Shimmed   bool      `json:"shimmed"`
+	Shims     []ShimDoc `json:"shims,omitempty"`
+	ShimSide  string    `json:"shim_side,omitempty"`
+	ByCut     *CostDoc  `json:"by_cut"`
+	ByShim    *CostDoc  `json:"by_shim,omitempty"`
+	Courses   []HoldDoc `json:"courses"`
+	Reason    int       `json:"reason"`
+}
+
+// ShimDoc is what goes behind a channel at one of its lags.
+type ShimDoc struct {
+	ZNM     int64  `json:"z_nm"`
+	Thick   string `json:"thick"`
+	ThickNM int64  `json:"thick_nm"`
+}
+
+// CostDoc is what one way to deal with a taper takes.
+type CostDoc struct {
+	Lengths  int         `json:"lengths"`
+	Boards   []BoughtDoc `json:"boards"`
+	Settings int         `json:"more_settings"`
+	Shims    int         `json:"shims"`
+	Minutes  int         `json:"minutes"`
+	Source   string      `json:"source"`
+}
+
+// BoughtDoc is boards of one length that the yard sells.
+type BoughtDoc struct {
+	LengthNM int64 `json:"length_nm"`
+	Count    int   `json:"count"`
+}
+
+// HoldDoc is how one board of a tapered bay stands in its channels.
+type HoldDoc struct {
+	No           int   `json:"no"`
+	ClearUnderNM int64 `json:"clear_under_nm"`
+	ClearOverNM  int64 `json:"clear_over_nm"`
+	LengthNM     int64 `json:"length_nm"`
+	HoldLeftNM   int64 `json:"hold_left_nm"`
+	HoldRightNM  int64 `json:"hold_right_nm"`
+}
+
+// ThickDoc is how a board's thickness stands to the inside of its channels.
+type ThickDoc struct {
+	InsideNM int64 `json:"inside_nm"`
+	WetNM    int64 `json:"swollen_nm"`
+	TwistNM  int64 `json:"twist_nm"`
+	PlayNM   int64 `json:"play_nm"`
+	Reason   int   `json:"reason"`
+}
+
+// ObstructionDoc is something of the building that crosses a bay.
+type ObstructionDoc struct {
+	What     string   `json:"what"`
+	XNM      int64    `json:"x_nm"`
+	WidthNM  int64    `json:"width_nm"`
+	ZNM      int64    `json:"z_nm"`
+	HeightNM int64    `json:"height_nm"`
+	Face     string   `json:"face,omitempty"`
+	IntoNM   int64    `json:"into_nm,omitempty"`
+	Through  bool     `json:"through"`
+	Cuts     []string `json:"cuts,omitempty"`
+	Reason   int      `json:"reason"`
 }
 
 // StackDoc is how the courses come out in their zone.
@@ -286,12 +362,13 @@ type PieceDoc struct {
 	Reason   int        `json:"reason"`
 }
 
-// NotchDoc is something cut out of a board's edge.
+// NotchDoc is something cut out of a board.
 type NotchDoc struct {
 	Edge    string `json:"edge"`
 	XNM     int64  `json:"x_nm"`
 	WidthNM int64  `json:"width_nm"`
 	DepthNM int64  `json:"depth_nm"`
+	HighNM  int64  `json:"high_nm,omitempty"`
 	Why     string `json:"why"`
 }
 

@@ -40,6 +40,7 @@ func NewDocument(p *plan.Plan) *Document {
 	w.bays()
 	w.pieces()
 	w.takeoff()
+	w.cuts()
 	return w.doc
 }
 
@@ -158,6 +159,11 @@ func (w *writer) runs() {
 
 func (w *writer) bays() {
 	l := w.p.Layout
+	crosses := map[int][]ObstructionDoc{}
+	for i := range w.p.Fit.Obstructions {
+		o := &w.p.Fit.Obstructions[i]
+		crosses[o.Bay] = append(crosses[o.Bay], w.obstruction(o))
+	}
 	for i := range l.Bays {
 		b, f := &l.Bays[i], &w.p.Fit.Bays[i]
 		bd := BayDoc{
@@ -181,6 +187,8 @@ func (w *writer) bays() {
 			}
 			bd.Courses = append(bd.Courses, cd)
 		}
+		bd.Obstacles = crosses[i]
+		w.tapers(&bd, f)
 		w.fills(&bd, f)
 		w.doc.Bays = append(w.doc.Bays, bd)
 	}
@@ -245,7 +253,7 @@ func (w *writer) pieces() {
 			Fasten: p.Fasten, Below: p.Below, State: string(p.State), Misfit: p.Misfit, Reason: w.why(p.Why),
 		}
 		for _, n := range p.Notches {
-			d.Notches = append(d.Notches, NotchDoc{n.Edge, int64(n.X), int64(n.Width), int64(n.Depth), n.Why})
+			d.Notches = append(d.Notches, NotchDoc{n.Edge, int64(n.X), int64(n.Width), int64(n.Depth), int64(n.High), n.Why})
 		}
 		w.doc.Pieces = append(w.doc.Pieces, d)
 	}

@@ -49,6 +49,7 @@ func lists(p *plan.Plan) ([]File, error) {
 		{"cut-pieces.csv", cutList(p)},
 		{"takeoff.csv", takeoffList(p)},
 		{"picks.csv", pickList(p)},
+		{"saw-tickets.csv", sawList(p)},
 		{"setout.csv", setoutList(p)},
 	} {
 		data, err := table(l.rows)

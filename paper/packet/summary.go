@@ -30,6 +30,7 @@ func Summary(p *plan.Plan) []byte {
 	s.doors()
 	s.marks()
 	s.order()
+	s.saw()
 	s.cautions()
 	return s.buf.Bytes()
 }
@@ -245,7 +246,11 @@ func (s *summary) bays() {
 		}
 		row := []string{b.Name, string(b.Fill.Kind), s.p.Show(f.Clear), "", "", "", "", "", string(f.State)}
 		if f.Board > 0 {
-			row[3], row[7] = s.p.Show(f.Board), s.p.Show(min(f.Hold[0], f.Hold[1]))
+			short, long, hold := f.BoardRange()
+			row[3], row[7] = s.p.Show(short), s.p.Show(hold)
+			if long > short {
+				row[3] += " to " + s.p.Show(long)
+			}
 		}
 		row[4] = courseWords(f)
 		if f.Stack != nil {

@@ -101,7 +101,7 @@ func ofPlan(name string, folder bool) bool {
 		return name == drawingFolder
 	}
 	switch name {
-	case sign, "summary.txt", "pieces.csv", "cut-pieces.csv", "takeoff.csv", "picks.csv", "setout.txt", "setout.csv":
+	case sign, "summary.txt", "pieces.csv", "cut-pieces.csv", "takeoff.csv", "picks.csv", "saw-tickets.csv", "setout.txt", "setout.csv":
 		return true
 	}
 	return path.Dir(name) == drawingFolder && path.Ext(name) == ".svg"

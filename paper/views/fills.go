@@ -42,6 +42,7 @@ func (e *elevation) bay(v int) {
 	e.window(v, x, r.Datum)
 	e.feeder(v, x, r.Datum)
 	e.clampScrews(v, x, r.Datum, r.Zone)
+	e.obstructions(v, x)
 	e.lengths(v, x, r.Datum)
 }
 
@@ -87,7 +88,11 @@ func (e *elevation) notched(p *fit.Piece, x, z measure.Length) []draw.Point {
 		var out []draw.Point
 		for _, n := range p.Notches {
 			if n.Edge == name && n.Width > 0 && n.Width < p.Length && n.Depth < p.Height {
-				in := base + sign*n.Depth
+				deep := n.Depth
+				if tongue := e.Fit.Board.Tongue; name == "top" && deep > tongue && !p.Ripped {
+					deep -= tongue // it counts from the tongue's tip
+				}
+				in := base + sign*deep
 				out = append(out, pt(x+n.X, base), pt(x+n.X, in), pt(x+n.X+n.Width, in), pt(x+n.X+n.Width, base))
 			}
 		}

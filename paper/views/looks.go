@@ -33,6 +33,12 @@ func (t *tables) bayLooks(put func(...any), v int) {
 		p := t.Fit.Pieces[i]
 		put(p.Kind, p.Item, p.Course, p.Length, p.Made, p.Height, p.X, p.Z, p.Treated, p.Ripped, p.Below, p.Notches)
 	}
+	for _, o := range t.crosses[v] {
+		put(o.What, o.Face, o.Into, o.X, o.Width, o.Z, o.Height)
+	}
+	if f.Taper != nil {
+		put(f.Taper.Courses, f.Taper.Shimmed, f.Taper.Right, f.Taper.Shims)
+	}
 	if g := f.Grille; g != nil {
 		put(g.Grille.ID, g.Trim, g.X, g.Width)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"stallwright/engine/fit"
 	"stallwright/engine/frame"
+	"stallwright/engine/measure"
 )
 
 // remarks gathers notes, each with the bays it is true of.
@@ -68,6 +69,12 @@ func (t *tables) bayRemarks(r *remarks, v int) {
 	for _, m := range t.faults(v) {
 		r.add("DOES NOT FIT: "+m, b.Name)
 	}
+	if w := t.taperWords(f); w != "" {
+		r.add(w, b.Name)
+	}
+	for _, w := range t.cutWords(v) {
+		r.add(w, b.Name)
+	}
 	if f.Door != nil {
 		r.add(t.doorWords(f.Door), b.Name)
 	}
@@ -106,6 +113,9 @@ func (t *tables) windowWords(v int, w *fit.WindowFit) string {
 		c := &t.Fit.Bays[v].Courses[i]
 		for _, p := range c.Pieces {
 			for _, n := range t.Fit.Pieces[p].Notches {
+				if n.Edge == "top" && n.Depth != w.NotchBottom || n.Edge == "bottom" && n.Depth != w.NotchTop || n.X != w.X-t.Fit.Pieces[p].X {
+					continue // for an obstruction
+				}
 				cuts = append(cuts, fmt.Sprintf("from the %s of c%d, %s from its left end: %s wide, %s deep", n.Edge, c.No, t.show(n.X), t.show(n.Width), t.show(n.Depth)))
 			}
 		}
@@ -114,6 +124,56 @@ func (t *tables) windowWords(v int, w *fit.WindowFit) string {
 		return "no notches at the window"
 	}
 	return "notch " + strings.Join(cuts, "; ")
+}
+
+// taperWords tells how a tapered bay's boards are held, or where its shims go.
+func (t *tables) taperWords(f *fit.BayFit) string {
+	v := f.Taper
+	if v == nil || len(v.Courses) == 0 {
+		return ""
+	}
+	if v.Shimmed {
+		side := "left"
+		if v.Right {
+			side = "right"
+		}
+		var at []string
+		for _, s := range v.Shims {
+			if s.Thick > 0 {
+				at = append(at, fmt.Sprintf("%s at %s", t.show(s.Thick), t.show(s.Z)))
+			}
+		}
+		return fmt.Sprintf("shim the %s channel: %s above the datum", side, list(at))
+	}
+	if len(v.Lengths) < 2 {
+		return ""
+	}
+	least := v.Courses[0].Hold[0]
+	for _, c := range v.Courses {
+		least = min(least, c.Hold[0], c.Hold[1])
+	}
+	return fmt.Sprintf("it tapers: %s of boards from web to web, each at its own height; pushed to one end, the least of them stands %s in the other channel", count(len(v.Lengths), "length"), t.show(least.Round(t.Kit.Board.Mark, measure.Down)))
+}
+
+// cutWords tells what is cut out of which board for what crosses a bay.
+func (t *tables) cutWords(v int) []string {
+	var out []string
+	for _, o := range t.crosses[v] {
+		if len(o.Cut) == 0 {
+			continue
+		}
+		var cuts []string
+		for _, i := range o.Cut {
+			p := &t.Fit.Pieces[i]
+			_, code, _ := strings.Cut(p.Label, "/")
+			if w := t.Work(p); w != "" {
+				code += ": " + w
+			}
+			cuts = append(cuts, code)
+		}
+		out = append(out, fmt.Sprintf("cut for the %s: %s", obstructionName(o), strings.Join(cuts, "; ")))
+	}
+	return out
 }
 
 // legend explains the shadings that a sheet uses.

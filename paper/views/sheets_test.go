@@ -104,7 +104,11 @@ func TestNothingElseIsWritten(t *testing.T) {
 						continue
 					}
 					seen++
-					want := fmt.Sprintf("c1–c%d: %d × %s, %s", len(f.Courses), len(f.Courses), f.Board.In(w.plan.Job.Units), f.State)
+					n := 0 // in a bay that tapers, only the lowest boards are as long as the first
+					for n < len(f.Courses) && w.plan.Fit.Pieces[f.Courses[n].Pieces[0]].Length == f.Board {
+						n++
+					}
+					want := fmt.Sprintf("c1–c%d: %d × %s, %s", n, n, f.Board.In(w.plan.Job.Units), f.State)
 					if text.Text != want {
 						t.Errorf("%s says %q, the fit %q", s.Name, text.Text, want)
 					}

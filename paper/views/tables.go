@@ -2,6 +2,7 @@ package views
 
 import (
 	"stallwright/engine/finding"
+	"stallwright/engine/fit"
 	"stallwright/engine/frame"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
@@ -11,20 +12,25 @@ import (
 // tables hold, by run and by post, what elevations look up.
 type tables struct {
 	*plan.Plan
-	steel  [][]int        // pieces of each run that belong to no bay
-	clamps map[string]int // stack clamps counted for each bay
-	marks  map[markAt]measure.Length
-	alone  map[int]bool // runs that are seen alone: each section of a pen
-	clear  map[string]bool
-	errors map[string][]string // what is wrong, by place
-	line   []measure.Length    // where each run starts on its wall, as frame.Layout.Line has it
+	steel   [][]int        // pieces of each run that belong to no bay
+	clamps  map[string]int // stack clamps counted for each bay
+	marks   map[markAt]measure.Length
+	alone   map[int]bool // runs that are seen alone: each section of a pen
+	clear   map[string]bool
+	errors  map[string][]string           // what is wrong, by place
+	crosses map[int][]*fit.ObstructionFit // what crosses each bay
+	line    []measure.Length              // where each run starts on its wall, as frame.Layout.Line has it
 }
 
 // markAt is a datum mark on a post as a run sees it.
 type markAt struct{ post, run int }
 
 func newTables(p *plan.Plan) *tables {
-	t := &tables{Plan: p, steel: make([][]int, len(p.Layout.Runs)), clamps: map[string]int{}, marks: map[markAt]measure.Length{}, alone: map[int]bool{}, clear: map[string]bool{}, errors: map[string][]string{}}
+	t := &tables{Plan: p, steel: make([][]int, len(p.Layout.Runs)), clamps: map[string]int{}, marks: map[markAt]measure.Length{}, alone: map[int]bool{}, clear: map[string]bool{}, errors: map[string][]string{}, crosses: map[int][]*fit.ObstructionFit{}}
+	for i := range p.Fit.Obstructions {
+		o := &p.Fit.Obstructions[i]
+		t.crosses[o.Bay] = append(t.crosses[o.Bay], o)
+	}
 	for i := range p.Findings {
 		if f := &p.Findings[i]; f.Severity == finding.Error {
 			t.errors[f.Place] = append(t.errors[f.Place], f.Message)

@@ -121,19 +121,47 @@ func (p *Problem) replace(r int, v int32) {
 // identity one at a time. Columns that turn out dependent are replaced by
 // logicals. Reports whether the basis stayed the same set.
 func (p *Problem) refactor() bool {
-	m := p.m
 	var cols []int32
-	free := make([]bool, m)
+	free := make([]bool, p.m)
 	for i := range free {
 		free[i] = true
 	}
 	for _, v := range p.head {
 		if v >= 0 {
 			cols = append(cols, v)
-			p.pos[v] = -1
 		} else {
 			free[^v] = false
 		}
+	}
+	return p.factor(cols, free)
+}
+
+// Start makes the given columns basic, as far as they are independent, and
+// logicals the rest: a basis from a like problem to begin with.
+func (p *Problem) Start(cols []int) {
+	free := make([]bool, p.m)
+	for i := range free {
+		free[i] = true
+	}
+	for _, v := range p.head {
+		if v >= 0 {
+			p.pos[v] = -1
+		}
+	}
+	list := make([]int32, 0, len(cols))
+	for _, j := range cols {
+		if len(list) < p.m {
+			list = append(list, int32(j))
+		}
+	}
+	p.factor(list, free)
+}
+
+// factor builds the inverse from columns, each in one of the free rows.
+func (p *Problem) factor(cols []int32, free []bool) bool {
+	m := p.m
+	for _, v := range cols {
+		p.pos[v] = -1
 	}
 	clear(p.inv)
 	for i := 0; i < m; i++ {

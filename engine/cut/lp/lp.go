@@ -182,6 +182,9 @@ func (p *Problem) Value(j int) float64 {
 	return 0
 }
 
+// IsBasic reports whether a column is in the basis.
+func (p *Problem) IsBasic(j int) bool { return p.pos[j] >= 0 }
+
 // Basic lists the columns in the basis in order of position.
 func (p *Problem) Basic() []int {
 	var out []int

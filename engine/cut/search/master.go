@@ -32,6 +32,7 @@ type column struct {
 	item  []int32
 	count []int32
 	cost  int64
+	warm  bool // basic in the linear program it comes from
 }
 
 // node is one problem of the search tree.
@@ -76,10 +77,12 @@ type master struct {
 	center  []float64 // duals of the best bound so far, to steady the next
 	centerB float64
 	lastW   int64
+	given   []int64 // boards to be had for nothing, in the program of relief
+	smallW  int64
 }
 
-// newMaster builds the linear program of a node.
-func (s *solver) newMaster(n *node) *master {
+// emptyMaster builds the rows of a node's linear program and its pricing.
+func (s *solver) emptyMaster(n *node) *master {
 	m, S := len(n.item), len(s.in.Stock)
 	ms := &master{s: s, n: n, m: m, lp: lp.New(m + S + len(n.rule))}
 	ms.lp.SetScale(s.typical)
@@ -118,6 +121,12 @@ func (s *solver) newMaster(n *node) *master {
 		ms.lp.AddCol(ms.bigM, []int32{int32(i)}, []float64{1})
 	}
 	ms.base = m
+	return ms
+}
+
+// newMaster builds the linear program of a node.
+func (s *solver) newMaster(n *node) *master {
+	ms := s.emptyMaster(n)
 	if n.depth == 0 && s.in.Gamma == 0 {
 		ms.exchanges()
 	}
@@ -127,8 +136,14 @@ func (s *solver) newMaster(n *node) *master {
 			ms.add(column{stock: int32(st), cost: s.in.Stock[st].Cost - s.in.Credit.Of(s.in.Stock[st].Cap)})
 		}
 	}
+	var basis []int
 	for _, c := range n.cols {
-		ms.add(c)
+		if ms.add(c) && c.warm {
+			basis = append(basis, ms.lp.Cols()-1)
+		}
+	}
+	if basis != nil {
+		ms.lp.Start(basis)
 	}
 	ms.prepareRules()
 	return ms

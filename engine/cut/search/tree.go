@@ -54,7 +54,7 @@ func (s *solver) root() *node {
 		}
 	}
 	for _, r := range s.runs {
-		n.cols = append(n.cols, column{int32(r.Stock), r.Item, r.Count, s.in.cost(&r.Pattern)})
+		n.cols = append(n.cols, column{stock: int32(r.Stock), item: r.Item, count: r.Count, cost: s.in.cost(&r.Pattern)})
 	}
 	return n
 }
@@ -76,51 +76,88 @@ func (s *solver) single(i, st int) (column, bool) {
 		return column{}, false
 	}
 	p := Pattern{st, []int32{int32(i)}, []int32{int32(k)}}
-	return column{int32(st), p.Item, p.Count, s.in.cost(&p)}, true
+	return column{stock: int32(st), item: p.Item, count: p.Count, cost: s.in.cost(&p)}, true
 }
 
 // tree runs branch and price and returns the proven bound.
 func (s *solver) tree() int64 {
-	q := &queue{}
-	heap.Push(q, s.root())
-	low := int64(math.MaxInt64) // bounds of nodes that were given up
-	ids := 0
-	for q.Len() > 0 {
-		n := heap.Pop(q).(*node)
+	root := s.root()
+	if !s.byCounts() {
+		return s.explore(root)
+	}
+	s.visit(root)
+	switch {
+	case root.bound > s.target():
+		return s.best
+	case s.base == nil || s.spent():
+		return root.bound
+	}
+	return s.searchCounts(root)
+}
+
+// hunt is branch and price below a node. It can be put by and taken up again.
+type hunt struct {
+	s   *solver
+	q   queue
+	low int64 // least bound of the nodes that were given up
+	ids int
+}
+
+func (s *solver) hunt(start *node) *hunt {
+	return &hunt{s: s, q: queue{start}, low: math.MaxInt64}
+}
+
+// explore hunts to the end and returns the proven bound.
+func (s *solver) explore(start *node) int64 {
+	h := s.hunt(start)
+	h.run(math.MaxInt)
+	if low := h.bound(); low <= s.target() {
+		return low
+	}
+	return s.best
+}
+
+// bound is the least cost of a plan that the hunt has not ruled out.
+func (h *hunt) bound() int64 {
+	low := h.low
+	for _, n := range h.q {
+		low = min(low, n.bound)
+	}
+	return low
+}
+
+// run visits up to most nodes and reports whether none are left that matter.
+func (h *hunt) run(most int) bool {
+	s := h.s
+	for end := s.nodes + min(most, math.MaxInt-s.nodes); len(h.q) > 0; {
+		if s.nodes >= end || s.spent() {
+			return false
+		}
+		n := heap.Pop(&h.q).(*node)
 		if n.bound > s.target() {
 			continue
-		}
-		if s.spent() {
-			low = min(low, n.bound)
-			break
 		}
 		if !n.solved || ceil(n.hope) > s.target() {
 			s.visit(n)
 		}
-		if n.bound <= s.target() && n.lost {
-			low = min(low, n.bound)
+		if n.bound > s.target() {
 			continue
 		}
-		if n.bound > s.target() {
+		if n.lost {
+			h.low = min(h.low, n.bound)
 			continue
 		}
 		for _, k := range s.expand(n) {
 			if k.bound > s.target() {
 				continue
 			}
-			ids++
-			k.id = ids
+			h.ids++
+			k.id = h.ids
 			k.rank = s.rank(k)
-			heap.Push(q, k)
+			heap.Push(&h.q, k)
 		}
 	}
-	for _, n := range *q {
-		low = min(low, n.bound)
-	}
-	if low > s.target() {
-		return s.best
-	}
-	return low
+	return true
 }
 
 // rank puts nodes of about the same cost together, so that the deepest of them
@@ -332,6 +369,7 @@ func (s *solver) useful(ms *master) []column {
 	out := make([]column, len(list))
 	for k, p := range list {
 		out[k] = ms.cols[p.c]
+		out[k].warm = ms.lp.IsBasic(p.c + ms.base)
 	}
 	return out
 }
@@ -452,10 +490,13 @@ func (n *node) glue(cols []column, i, j int, k int64) *node {
 		c.item = append(c.item, g)
 	}
 	for q := range cols {
+		warm := cols[q].warm
 		if d, ok := remap(&cols[q], at, rest, -1, -1, gAt); ok {
+			d.warm, warm = warm, false
 			c.cols = append(c.cols, d)
 		}
 		if d, ok := remap(&cols[q], at, rest, int32(i), int32(j), gAt); ok {
+			d.warm = warm
 			c.cols = append(c.cols, d)
 		}
 	}

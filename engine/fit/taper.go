@@ -1,0 +1,242 @@
+package fit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// TaperFit is what is done about a bay that is wider at one height than at
+// another.
+type TaperFit struct {
+	Heights []measure.Length // above the datum, at which the clear width is known
+	Widths  []measure.Length // at those heights
+	Lengths []measure.Length // of boards from web to web, shortest first
+	Courses []CourseHold     // of those boards, from the bottom up
+	Shimmed bool             // one channel is shimmed until the bay is parallel
+	Right   bool             // it is the right channel that takes the shims
+	Shims   []Shim           // that make it parallel; none where no channel can be shimmed
+	ByCut   Cost             // with the courses cut to their own heights
+	ByShim  Cost             // with shims
+	Why     *reason.Reason
+}
+
+// CourseHold is how one board of a tapered bay stands in its channels.
+type CourseHold struct {
+	Course int
+	Clear  [2]measure.Length // clear width at its underside and at its top edge
+	Length measure.Length
+	Hold   [2]measure.Length // least depth in the left and right channel, pushed fully to the other end
+}
+
+// BoardRange is the shortest and the longest of a bay's boards from web to web, and
+// the least depth that any of them stands in a channel when pushed fully to the
+// other end. All are zero where the bay has no such boards.
+func (b *BayFit) BoardRange() (shortest, longest, hold measure.Length) {
+	shortest, longest, hold = b.Board, b.Board, min(b.Hold[0], b.Hold[1])
+	if t := b.Taper; t != nil && len(t.Courses) > 0 {
+		shortest, longest = t.Lengths[0], t.Lengths[len(t.Lengths)-1]
+		if len(t.Lengths) > 1 || t.Shimmed {
+			for _, c := range t.Courses {
+				hold = min(hold, c.Hold[0], c.Hold[1])
+			}
+		}
+	}
+	return shortest, longest, hold
+}
+
+// whole says whether a course is one board from web to web.
+func (c *Course) whole() bool { return c.Kind == "full" || c.Kind == "closing" || c.Kind == "ripped" }
+
+// taper cuts the courses of a bay to their own heights where one length for all
+// will not do, or keeps one length where the job has a channel shimmed.
+func (f *fitter) taper(i int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	change := f.job.Bays[b.Name]
+	if len(out.profile.z) == 0 || out.profile.even() || out.Board <= 0 || len(out.Courses) == 0 {
+		if change.Shim {
+			f.find(finding.Taper, finding.Note, b.Name, "it is to be shimmed parallel, but nothing measured says that it tapers", "measure it at bottom, middle and top", "leave shim out")
+		}
+		return
+	}
+	t := &TaperFit{Heights: out.profile.z, Widths: out.profile.w, Shimmed: change.Shim}
+	out.Taper = t
+	spans, whole := f.spans(i)
+	t.Lengths = grouped(spans)
+	if one := out.Board; !slices.ContainsFunc(spans, func(s lengths) bool { return !s.takes(one) }) {
+		t.Lengths = []measure.Length{one} // the narrowest reading's does for all
+	}
+	f.shims(i, t)
+	f.costs(i, t, spans)
+	if t.Shimmed {
+		t.Lengths = []measure.Length{out.Board}
+	}
+	t.Why = f.whyTaper(i, t)
+	why := map[measure.Length]*reason.Reason{out.Board: f.whyLength(out.Board, out.WhyClear)}
+	for k, s := range spans {
+		p := &f.out.Pieces[out.Courses[whole[k]].Pieces[0]]
+		l := out.Board
+		if !t.Shimmed {
+			l = s.longest(t.Lengths)
+		}
+		h := f.holdAt(i, p, l)
+		t.Courses = append(t.Courses, h)
+		if h.Length == p.Length {
+			continue
+		}
+		if why[h.Length] == nil {
+			why[h.Length] = reason.Of("board length", f.show(h.Length), "the longest that every course of its group takes, down to "+f.show(f.kit.Board.Mark), "", t.Why, f.endPlay)
+		}
+		p.Length, p.Why = h.Length, why[h.Length]
+	}
+	f.tellTaper(i, t, spans)
+	f.besideHolds(i)
+}
+
+// besideHolds checks boards beside a window or a feeder, which are cut to the
+// narrowest reading: nobody knows at which of their ends the bay widens, so each is
+// held by so much less as the bay is wider beside it.
+func (f *fitter) besideHolds(i int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	worst, label := f.kit.Board.Engage, ""
+	for k := range out.Courses {
+		c := &out.Courses[k]
+		for side, n := range c.Pieces {
+			p := &f.out.Pieces[n]
+			hold := worst
+			switch {
+			case c.Kind == "cut" && out.Window != nil:
+				hold = out.Window.Hold[side]
+			case c.Kind == "short" && out.Feeder != nil:
+				hold = out.Feeder.Hold
+			}
+			if hold -= f.wide(i, p).most - out.Clear; !c.whole() && hold < worst {
+				worst, label = hold, p.Label
+			}
+		}
+	}
+	if label == "" {
+		return
+	}
+	choices := []string{"solid boards here (bays: …: {fill: boards}), cut to their own heights", "square the frame and measure again"}
+	if f.lay.Runs[b.Run].Channel != nil {
+		choices = []string{"shim one channel: bays: {" + b.Name + ": {shim: true}}", choices[0]}
+	}
+	f.find(finding.Taper, finding.Error, b.Name,
+		fmt.Sprintf("where the bay is wider, %s, pushed to one end, may stand only %s in the other channel; at least %s is needed", label, f.about(max(worst, 0)), f.show(f.kit.Board.Engage)), choices...)
+}
+
+// spans are the lengths that each course from web to web may have: not longer
+// than its narrower edge leaves less the end play, and long enough to keep the
+// least engagement at its wider one.
+func (f *fitter) spans(i int) (spans []lengths, whole []int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	spare := min(b.Ends[0].Leg, b.Ends[1].Leg) - f.kit.Board.Engage
+	for k := range out.Courses {
+		c := &out.Courses[k]
+		if !c.whole() {
+			continue
+		}
+		r := f.roomOf(i, &f.out.Pieces[c.Pieces[0]])
+		most, err := f.length(r.least)
+		if err != nil {
+			most = out.Board
+		}
+		spans = append(spans, lengths{(r.most - spare).Round(f.kit.Board.Mark, measure.Up), most})
+		whole = append(whole, k)
+	}
+	return spans, whole
+}
+
+// roomOf is the clear width over a board's height, its tongue included.
+func (f *fitter) roomOf(i int, p *Piece) room {
+	top := p.Z + p.Height
+	if !p.Ripped {
+		top += f.board.Tongue
+	}
+	return f.out.Bays[i].profile.over(p.Z, top)
+}
+
+// holdAt is how a board of a length stands in its channels. Shimmed, the bay is
+// parallel but for what the shims lack to the mark.
+func (f *fitter) holdAt(i int, p *Piece, l measure.Length) CourseHold {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	h := CourseHold{Course: p.Course, Length: l, Clear: [2]measure.Length{out.profile.at(p.Z).least, out.profile.at(p.Z + p.Height).least}}
+	most := f.roomOf(i, p).most
+	if out.Taper.Shimmed {
+		h.Clear = [2]measure.Length{out.Clear, out.Clear}
+		most = out.Clear + f.kit.Board.Mark
+	}
+	for side, end := range b.Ends {
+		h.Hold[side] = end.Leg - (most - l)
+	}
+	return h
+}
+
+// whyTaper tells the widths by height, and what was chosen.
+func (f *fitter) whyTaper(i int, t *TaperFit) *reason.Reason {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	var at []string
+	for k, z := range t.Heights {
+		at = append(at, fmt.Sprintf("%s at %s", f.about(t.Widths[k]), f.about(z)))
+	}
+	rule := "each course's narrower edge less the end play, straight between the readings; the fewest lengths that keep the least engagement of " + f.show(f.kit.Board.Engage)
+	if t.Shimmed {
+		rule = "one channel shimmed until the bay is as wide as its narrowest reading"
+	}
+	shown := make([]string, len(t.Lengths))
+	for k, l := range t.Lengths {
+		shown[k] = f.show(l)
+	}
+	return reason.Of("board lengths of "+b.Name, strings.Join(shown, ", "), rule, f.kitSource("board.engage", f.kit.Board.Of("engage").Line),
+		reason.Given("clear width by height above the datum", strings.Join(at, ", "), "read at the underside of the lowest board, half way, and at the top of the board zone"), out.WhyClear)
+}
+
+// tellTaper offers both ways with their numbers, or says which course none suits.
+func (f *fitter) tellTaper(i int, t *TaperFit, spans []lengths) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	for k, h := range t.Courses {
+		if least := min(h.Hold[0], h.Hold[1]); least < f.kit.Board.Engage {
+			f.find(finding.Taper, finding.Error, b.Name,
+				fmt.Sprintf("over the height of course %d alone the bay is so much wider at one edge that a board of %s, pushed to one end, stands only %s in the other channel; at least %s is needed", h.Course, f.show(h.Length), f.about(max(least, 0)), f.show(f.kit.Board.Engage)),
+				f.shimChoice(t, b.Name, "shim the channel straight"), "deeper channels", "read the widths again")
+			return
+		}
+		if !t.Shimmed && !spans[k].takes(h.Length) {
+			return // no board fits at all: told before
+		}
+	}
+	if len(t.Lengths) == 1 && t.ByCut.Lengths == 1 {
+		return
+	}
+	wider := f.about(out.Widest - out.Clear)
+	cut := fmt.Sprintf("cut to their own heights the courses take %s: %s", several(t.ByCut.Lengths, "length"), f.cutWords(t))
+	severity := finding.Warning
+	if f.job.Bays[b.Name].Has("shim") {
+		severity = finding.Note // somebody has chosen
+	}
+	if len(t.Shims) == 0 {
+		f.find(finding.Taper, severity, b.Name, fmt.Sprintf("the bay is %s wider at one height than at another; %s", wider, cut),
+			"cut the courses to their own heights (as planned)", "square the frame and measure again")
+		return
+	}
+	shim := fmt.Sprintf("shimmed parallel they take 1 length: %s", f.shimWords(t))
+	planned := [2]string{" (as planned)", ""}
+	if t.Shimmed {
+		planned = [2]string{"", " (as planned)"}
+	}
+	f.find(finding.Taper, severity, b.Name, fmt.Sprintf("the bay is %s wider at one height than at another; %s; %s", wider, cut, shim),
+		"cut the courses to their own heights"+planned[0]+": bays: {"+b.Name+": {shim: false}}", "shim one channel"+planned[1]+": bays: {"+b.Name+": {shim: true}}")
+}
+
+// shimChoice is the way out that shims are, where the job can choose them.
+func (f *fitter) shimChoice(t *TaperFit, bay, otherwise string) string {
+	if len(t.Shims) == 0 || t.Shimmed {
+		return otherwise
+	}
+	return "shim one channel: bays: {" + bay + ": {shim: true}}"
+}

@@ -1,0 +1,80 @@
+package fit
+
+import (
+	"fmt"
+
+	"stallwright/engine/finding"
+	"stallwright/engine/measure"
+	"stallwright/engine/reason"
+)
+
+// ThickFit is how a board's thickness stands to the inside of a bay's channels.
+type ThickFit struct {
+	Inside  measure.Length // inside width of the narrower channel
+	Wet     measure.Length // the board at the moisture it may reach
+	Twist   measure.Length // what the channels' leaning apart takes from the inside over one course
+	Play    measure.Length // inside less wet thickness less twist; negative: it binds
+	Why     *reason.Reason
+	Leaning bool // the leans of both posts are known
+}
+
+// thickness tells whether boards go into the channels as they come, when they have
+// swollen, and where the channels lean apart across the wall.
+func (f *fitter) thickness(i int) {
+	b := &f.lay.Bays[i]
+	for side, end := range b.Ends {
+		if end.Inside == 0 {
+			continue
+		}
+		name := []string{"left", "right"}[side]
+		gap := end.Inside - f.board.Thickness
+		switch {
+		case gap < 0:
+			f.find(finding.BoardTooThick, finding.Error, b.Name,
+				fmt.Sprintf("boards %s thick do not go into the %s channel, %s wide inside", f.show(f.board.Thickness), name, f.show(end.Inside)), "thinner boards", "a kit with wider channels")
+			return
+		case gap > f.board.Thickness/3:
+			f.find(finding.BoardLoose, finding.Warning, b.Name,
+				fmt.Sprintf("boards %s thick have %s of play in the %s channel, %s wide inside", f.show(f.board.Thickness), f.show(gap), name, f.show(end.Inside)), "thicker boards", "packing behind the boards")
+			return
+		}
+	}
+	f.swollen(i)
+}
+
+// swollen checks the thickness that a board may reach in a channel.
+func (f *fitter) swollen(i int) {
+	b, out := &f.lay.Bays[i], &f.out.Bays[i]
+	s := f.swelling
+	t := &ThickFit{Inside: b.Ends[0].Inside, Wet: s.Wet}
+	if in := b.Ends[1].Inside; t.Inside == 0 || in != 0 && in < t.Inside {
+		t.Inside = in
+	}
+	if t.Inside == 0 {
+		return
+	}
+	wet := reason.Of("thickness of a board at "+fmt.Sprint(s.To)+" % moisture", f.show(s.Wet), s.Rule, s.About,
+		reason.Given("thickness as loaded, at "+fmt.Sprint(s.From)+" %", f.show(s.Dry), "lumber"))
+	from := []*reason.Reason{reason.Given("inside of the channel", f.show(t.Inside), f.kitSource("channels and posts, inside", 0)), wet}
+	if l := f.leaning(i); l != nil {
+		t.Leaning = true
+		// One face of a board cannot follow two channels: what they lean apart over
+		// its height is counted whole at one end.
+		twist, _ := measure.MulDiv(int64(l.twist()), int64(f.board.Coverage), int64(f.lay.Runs[b.Run].Zone), measure.Up)
+		t.Twist = measure.Length(twist)
+		from = append(from, reason.Of("taken by the twist of the channels", f.show(t.Twist), "how far the channels lean apart across the wall × coverage ÷ board zone, whole at one end", "", l.why...))
+	}
+	t.Play = t.Inside - t.Wet - t.Twist
+	t.Why = reason.Of("play of a swollen board in "+b.Name, f.show(t.Play), "inside − swollen thickness − twist", "", from...)
+	out.Thick = t
+	switch {
+	case t.Inside < t.Wet:
+		f.find(finding.BoardSwells, finding.Error, b.Name,
+			fmt.Sprintf("boards loaded at %d %% and %s thick swell to %s at %d %%; the channel is %s wide inside", s.From, f.show(s.Dry), f.show(s.Wet), s.To, f.show(t.Inside)),
+			"thinner boards", "boards loaded wetter: let them take up moisture first", "a kit with wider channels")
+	case t.Play < 0:
+		f.find(finding.ChannelTwist, finding.Error, b.Name,
+			fmt.Sprintf("its posts lean %s apart across the wall: over one course that takes %s from the channel's inside of %s, and a swollen board of %s binds", f.show(f.leaning(i).twist()), f.show(t.Twist), f.show(t.Inside), f.show(t.Wet)),
+			"pack one channel out of the post until both stand in one plane", "thinner boards")
+	}
+}

@@ -1,0 +1,277 @@
+package takeoff
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"stallwright/engine/cut"
+	"stallwright/engine/finding"
+	"stallwright/engine/frame"
+	"stallwright/engine/kit"
+	"stallwright/engine/measure"
+)
+
+// sawBudget is the work one cut plan may take: a tenth of a second or so. What
+// is not proven by then is told with its gap.
+const sawBudget = 20_000_000
+
+// Cut is how the pieces of one material come out of what is bought. Pieces whose
+// size is final and pieces still as drawn are planned apart, so that a saw
+// ticket's boards are boards of the order and stay so when the rest is measured.
+type Cut struct {
+	Item    string
+	Name    string
+	Class   kit.Class
+	Treated bool
+	Final   bool // sizes are final: saw tickets may be cut from it
+	Priced  bool // cost is money in hundredths; else it is length
+	Problem cut.Problem
+	Plan    cut.Plan
+	Needs   []int // per demand of Problem: index into Result.Needs
+}
+
+// sawKey is what is cut together.
+type sawKey struct {
+	item    string
+	treated bool
+	final   bool
+}
+
+// saws plans the cutting of boards, and of steel that the kit says is bought in
+// lengths.
+func (c *counter) saws() error {
+	at := map[sawKey]int{}
+	for i := range c.out.Needs {
+		n := &c.out.Needs[i]
+		if !c.sawn(n) {
+			continue
+		}
+		key := sawKey{n.Item, n.Treated, c.final(n)}
+		k, ok := at[key]
+		if !ok {
+			k = len(c.out.Cuts)
+			at[key] = k
+			c.out.Cuts = append(c.out.Cuts, Cut{Item: n.Item, Name: n.Name, Class: n.Class, Treated: n.Treated, Final: key.final})
+		}
+		v := &c.out.Cuts[k]
+		label := n.Place
+		if n.Piece >= 0 {
+			label = c.fit.Pieces[n.Piece].Label
+		}
+		v.Problem.Demands = append(v.Problem.Demands, cut.Demand{Label: label, Length: n.Length, Count: int64(n.Count)})
+		v.Needs = append(v.Needs, i)
+	}
+	// What is final is cut first, and takes what there is little of.
+	slices.SortStableFunc(c.out.Cuts, func(a, b Cut) int {
+		if d := before(&Line{Class: a.Class, Item: a.Item, Treated: a.Treated}, &Line{Class: b.Class, Item: b.Item, Treated: b.Treated}); d != 0 || a.Final == b.Final {
+			return d
+		}
+		if a.Final {
+			return -1
+		}
+		return 1
+	})
+	left := map[[3]int64]int64{} // boards taken, of what is limited
+	for k := range c.out.Cuts {
+		if err := c.saw(&c.out.Cuts[k], left); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// sawn reports whether a piece comes out of a bought length that holds it.
+func (c *counter) sawn(n *Need) bool {
+	if n.Length <= 0 {
+		return false
+	}
+	if n.Class == ClassLumber {
+		return n.Length <= c.sold[len(c.sold)-1]-2*c.job.Sawing().Trim
+	}
+	if n.Class != kit.ClassTube && n.Class != kit.ClassChannel && n.Class != kit.ClassPart {
+		return false
+	}
+	it, ok := c.kit.Item(n.Item)
+	return ok && len(it.Stock) > 0 && n.Length <= slices.Max(it.Stock)
+}
+
+// final reports whether a piece's size will not change any more: released fills,
+// and steel of a run that is measured or does not depend on standing timber.
+func (c *counter) final(n *Need) bool {
+	if n.Piece < 0 {
+		return false
+	}
+	p := &c.fit.Pieces[n.Piece]
+	if p.Bay >= 0 || p.Run < 0 {
+		return p.State.MayCut() && !p.Misfit
+	}
+	r := &c.lay.Runs[p.Run]
+	timber := c.lay.Posts[r.From].Kind == frame.Timber && c.lay.Posts[r.To].Kind == frame.Timber
+	return r.Measured || timber && !r.Framed()
+}
+
+// saw plans one material.
+func (c *counter) saw(v *Cut, taken map[[3]int64]int64) error {
+	v.distinct()
+	s := c.job.Sawing()
+	v.Problem.Saw = cut.Saw{Kerf: s.Kerf, Trim: s.Trim, Keep: s.Keep}
+	v.Problem.Stock = c.bought(v, taken)
+	plan, err := cut.Solve(context.Background(), v.Problem, cut.Options{Budget: sawBudget})
+	var short *cut.Infeasible
+	if errors.As(err, &short) || errors.Is(err, cut.ErrBudget) {
+		place := c.out.Needs[v.Needs[0]].Place
+		if short != nil {
+			place = c.out.Needs[v.Needs[short.Demand]].Place
+		}
+		c.find(finding.NoStock, place, "the yard has too few boards: "+err.Error(), "another length or another yard (lumber.lengths)")
+		for i := range v.Problem.Stock {
+			if p := &v.Problem.Stock[i]; p.Price > 0 {
+				p.Available = cut.Unlimited
+			}
+		}
+		plan, err = cut.Solve(context.Background(), v.Problem, cut.Options{Budget: sawBudget})
+	}
+	if err != nil {
+		return fmt.Errorf("cut plan of %s: %w", v.Name, err)
+	}
+	v.Plan = plan
+	for _, u := range plan.Used {
+		taken[v.stockKey(u.Stock)] += u.Count
+	}
+	return nil
+}
+
+// distinct makes labels different where one place takes a part twice.
+func (v *Cut) distinct() {
+	seen := map[string]int{}
+	for i := range v.Problem.Demands {
+		d := &v.Problem.Demands[i]
+		if seen[d.Label]++; seen[d.Label] > 1 {
+			d.Label = fmt.Sprintf("%s (%d)", d.Label, seen[d.Label])
+		}
+	}
+}
+
+// stockKey tells stocks of the yard and the rack apart.
+func (v *Cut) stockKey(i int) [3]int64 {
+	s := &v.Problem.Stock[i]
+	key := [3]int64{int64(s.Length), s.Price, 0}
+	if v.Treated {
+		key[2] = 1
+	}
+	return key
+}
+
+// bought is what there is to cut from. Without prices a board costs its length.
+func (c *counter) bought(v *Cut, taken map[[3]int64]int64) []cut.Stock {
+	var out []cut.Stock
+	if v.Class != ClassLumber {
+		it, _ := c.kit.Item(v.Item)
+		return byLength(it.Stock)
+	}
+	if v.Priced = c.job.Lumber.Lengths[0].Price > 0; !v.Priced {
+		out = byLength(c.sold)
+	}
+	for i := range c.job.Lumber.Lengths {
+		l := &c.job.Lumber.Lengths[i]
+		k := slices.IndexFunc(out, func(s cut.Stock) bool { return s.Length == l.Length })
+		if k < 0 {
+			k = len(out)
+			out = append(out, cut.Stock{Length: l.Length, Price: int64(l.Price), Available: cut.Unlimited})
+		}
+		if l.Available != nil {
+			out[k].Available = int64(*l.Available)
+		}
+	}
+	for i := range c.job.Lumber.Offcuts {
+		if o := &c.job.Lumber.Offcuts[i]; o.Treated == v.Treated {
+			out = append(out, cut.Stock{Label: "offcut", Length: o.Length, Available: int64(max(1, o.Count)), Square: true})
+		}
+	}
+	v.Problem.Stock = out
+	for i := range out {
+		if out[i].Available != cut.Unlimited {
+			out[i].Available = max(0, out[i].Available-taken[v.stockKey(i)])
+		}
+	}
+	return out
+}
+
+// byLength makes stocks that cost their length, in the largest unit that all
+// are whole in.
+func byLength(lengths []measure.Length) []cut.Stock {
+	sorted := slices.Clone(lengths)
+	slices.Sort(sorted)
+	sorted = slices.Compact(sorted)
+	unit := int64(0)
+	for _, l := range sorted {
+		for a, b := unit, int64(l); ; a, b = b%a, a {
+			if a == 0 {
+				unit = b
+				break
+			}
+		}
+	}
+	var out []cut.Stock
+	for _, l := range sorted {
+		out = append(out, cut.Stock{Length: l, Price: int64(l) / unit, Available: cut.Unlimited})
+	}
+	return out
+}
+
+// cuts reports whether boards of a line are among what the plan cuts from.
+func (v *Cut) cuts(key lineKey) bool {
+	return v.Item == key.item && v.Treated == key.treated && slices.ContainsFunc(v.Plan.Used, func(u cut.Use) bool { return v.Problem.Stock[u.Stock].Length == key.length })
+}
+
+// part is how many of a need's pieces come out of one length.
+type part struct {
+	length measure.Length
+	count  int
+}
+
+// parts tells, for each board needed, out of which lengths it comes.
+func (c *counter) parts() map[int][]part {
+	out := map[int][]part{}
+	for k := range c.out.Cuts {
+		v := &c.out.Cuts[k]
+		if v.Class != ClassLumber {
+			continue
+		}
+		for _, q := range v.Plan.Patterns {
+			l := v.Problem.Stock[q.Stock].Length
+			for _, x := range q.Pieces {
+				need := v.Needs[x.Demand]
+				n := int(min(q.Times*x.Count, math.MaxInt32))
+				list := out[need]
+				if at := slices.IndexFunc(list, func(p part) bool { return p.length == l }); at >= 0 {
+					list[at].count += n
+				} else {
+					out[need] = append(list, part{l, n})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// boards is how many boards of a length are bought: those of the cut plans that
+// the yard sells.
+func (c *counter) boards(key lineKey) int {
+	n := int64(0)
+	for k := range c.out.Cuts {
+		v := &c.out.Cuts[k]
+		if v.Item != key.item || v.Treated != key.treated {
+			continue
+		}
+		for _, u := range v.Plan.Used {
+			if s := &v.Problem.Stock[u.Stock]; s.Price > 0 && s.Length == key.length {
+				n += u.Count
+			}
+		}
+	}
+	return int(n)
+}
