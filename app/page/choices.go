@@ -1,0 +1,85 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"stallwright/engine/job"
+	"stallwright/engine/kit"
+)
+
+// Choices are what a new job can begin with.
+type Choices struct {
+	Starters []string    `json:"starters"`
+	Kits     []KitChoice `json:"kits"`
+}
+
+// KitChoice is a kit with what it offers.
+type KitChoice struct {
+	Name    string   `json:"name"`
+	Title   string   `json:"title"`
+	Units   string   `json:"units"`
+	Doors   []Choice `json:"doors"`
+	Grilles []Choice `json:"grilles"`
+	Windows []Choice `json:"windows"`
+	Feeders []Choice `json:"feeders"`
+}
+
+// Choice is one thing of a kit.
+type Choice struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+	Kind string `json:"kind,omitempty"`
+}
+
+func choices(*Asked) (any, error) {
+	c := &Choices{Starters: job.StarterNames()}
+	for _, name := range kit.ShippedNames() {
+		file, src, _ := kit.Shipped(name)
+		k, err := kit.Read(file, src)
+		if err != nil {
+			return nil, err
+		}
+		c.Kits = append(c.Kits, offers(k))
+	}
+	return c, nil
+}
+
+// kitChoices are those of the kit that a job uses.
+func kitChoices(a *Asked) (any, error) {
+	j, err := job.Read("job.yaml", []byte(a.Job))
+	if err != nil {
+		return nil, err
+	}
+	k, err := a.kit(j)
+	if err != nil {
+		return nil, err
+	}
+	return offers(k), nil
+}
+
+func offers(k *kit.Kit) KitChoice {
+	c := KitChoice{Name: k.Kit, Title: k.Title, Units: k.Units.String()}
+	for i := range k.Doors {
+		c.Doors = append(c.Doors, Choice{k.Doors[i].ID, k.Doors[i].Name, string(k.Doors[i].Kind)})
+	}
+	for i := range k.Grilles {
+		c.Grilles = append(c.Grilles, Choice{ID: k.Grilles[i].ID, Name: k.Grilles[i].Name})
+	}
+	for i := range k.Windows {
+		c.Windows = append(c.Windows, Choice{ID: k.Windows[i].ID, Name: k.Windows[i].Name})
+	}
+	for i := range k.Feeders {
+		c.Feeders = append(c.Feeders, Choice{ID: k.Feeders[i].ID, Name: k.Feeders[i].Name})
+	}
+	return c
+}
+
+// starter gives the text of a job to begin with.
+func starter(a *Asked) (any, error) {
+	text, ok := job.Starter(a.About)
+	if !ok {
+		return nil, fmt.Errorf("there is no starter %q; there are %s", a.About, strings.Join(job.StarterNames(), ", "))
+	}
+	return string(text), nil
+}

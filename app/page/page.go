@@ -1,0 +1,158 @@
+// Package page answers what the browser's page asks of the engine, in the page
+// itself: a job's text and its notebook go in, and the plan, its drawings, the
+// measuring walk and the reasons come out, all as JSON. The server asks the same
+// of it, so that both say the same.
+//
+// What always holds: an Asked with the same values gets the same bytes in reply,
+// on every platform; nothing a page can send makes it panic; a text with mistakes
+// gets all of them back, by line.
+package page
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stallwright/engine/document"
+	"stallwright/engine/job"
+	"stallwright/engine/kit"
+	"stallwright/engine/plan"
+)
+
+// Asked is one question of the page. What a question does not need is left out.
+type Asked struct {
+	Job     string   `json:"job"`               // the job document
+	Kit     string   `json:"kit,omitempty"`     // the text of an own kit; else the job names a shipped one
+	Entries []string `json:"entries,omitempty"` // the notebook, line by line
+	About   string   `json:"about,omitempty"`   // a bay, piece or post: what why is asked of, or whose wall is drawn
+
+	Question string `json:"question,omitempty"` // walk: the id of the question to stand at
+	Typed    string `json:"typed,omitempty"`    // answer: what was typed, word for word
+	Sure     bool   `json:"sure,omitempty"`     // answer: it was typed a second time, after another look
+	ID       string `json:"id,omitempty"`       // answer: id of the entry to be made, unlike any other
+	When     string `json:"when,omitempty"`     // answer: RFC 3339
+	By       string `json:"by,omitempty"`       // answer: who
+}
+
+// Reply is the answer. Either Problems or Error tells what is wrong, or Result
+// holds what was asked for.
+type Reply struct {
+	Problems []Problem `json:"problems,omitempty"` // mistakes in the job or the kit
+	Error    string    `json:"error,omitempty"`    // what else is wrong, for people
+	Result   any       `json:"result,omitempty"`
+}
+
+// Problem is one mistake in a text.
+type Problem struct {
+	File    string `json:"file"`
+	Line    int    `json:"line,omitempty"`
+	Column  int    `json:"column,omitempty"`
+	Path    string `json:"path,omitempty"`
+	Text    string `json:"text,omitempty"`
+	Message string `json:"message"`
+	Hint    string `json:"hint,omitempty"`
+}
+
+// asks are the questions by name.
+var asks = map[string]func(*Asked) (any, error){
+	"choices":  choices,
+	"drawings": drawings,
+	"kit":      kitChoices,
+	"plan":     planned,
+	"starter":  starter,
+	"walk":     walked,
+	"answer":   answered,
+	"why":      why,
+}
+
+// Names are the questions that can be asked.
+func Names() []string {
+	var out []string
+	for name := range asks {
+		out = append(out, name)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// Answer answers a question, both as JSON.
+func Answer(name string, asked []byte) []byte {
+	r := answer(name, asked)
+	out, err := json.Marshal(r)
+	if err != nil {
+		out, _ = json.Marshal(Reply{Error: "the answer could not be written: " + err.Error()}) // a text always can
+	}
+	return out
+}
+
+func answer(name string, asked []byte) Reply {
+	f, ok := asks[name]
+	if !ok {
+		return Reply{Error: fmt.Sprintf("nothing answers %q; there are %s", name, strings.Join(Names(), ", "))}
+	}
+	var a Asked
+	if err := json.Unmarshal(asked, &a); err != nil {
+		return Reply{Error: "the question cannot be read: " + err.Error()}
+	}
+	result, err := f(&a)
+	if err == nil {
+		return Reply{Result: result}
+	}
+	var problems document.Problems
+	if !errors.As(err, &problems) {
+		return Reply{Error: err.Error()}
+	}
+	var r Reply
+	for _, p := range problems {
+		r.Problems = append(r.Problems, Problem{p.Pos.File, p.Pos.Line, p.Pos.Column, p.Path, p.Text, p.Message, p.Hint})
+	}
+	return r
+}
+
+// read reads the job, its kit and its notebook.
+func (a *Asked) read() (*job.Job, *kit.Kit, []job.Entry, error) {
+	j, err := job.Read("job.yaml", []byte(a.Job))
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	k, err := a.kit(j)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	var entries []job.Entry
+	for i, line := range a.Entries {
+		e, err := job.ReadEntry([]byte(line))
+		if err != nil {
+			return nil, nil, nil, fmt.Errorf("notebook entry %d cannot be read: %w", i+1, err)
+		}
+		entries = append(entries, e)
+	}
+	ordered, _ := job.InOrder(entries)
+	return j, k, ordered, nil
+}
+
+// kit reads the kit that comes with the question, or the shipped one that the
+// job names.
+func (a *Asked) kit(j *job.Job) (*kit.Kit, error) {
+	if a.Kit != "" {
+		return kit.Read("kit.yaml", []byte(a.Kit))
+	}
+	file, src, ok := kit.Shipped(j.Kit)
+	if !ok {
+		r := j.Reporter()
+		r.Add(j.Of("kit"), "kit", j.Kit, fmt.Sprintf("no kit %q ships with the program", j.Kit), "shipped: "+strings.Join(kit.ShippedNames(), ", "))
+		return nil, r.Err()
+	}
+	return kit.Read(file, src)
+}
+
+// plan works the job through.
+func (a *Asked) plan() (*plan.Plan, error) {
+	j, k, entries, err := a.read()
+	if err != nil {
+		return nil, err
+	}
+	return plan.MakeWith(j, k, entries)
+}
