@@ -5,12 +5,19 @@ GO ?= go
 DEMO ?= examples/three-meadows.yaml
 OUT ?= out/demo
 
-.PHONY: run test build lint unit cross schemas vuln bench fuzz clean
+.PHONY: run test build ui serve lint readers database unit cross schemas vuln bench clean
 
 run:
 	$(GO) run ./cmd/stallwright plan $(DEMO) --out $(OUT)
 
 test: lint unit cross
+
+# The app's pages, and the engine in them; needs npm.
+ui:
+	$(GO) run ./app/ui/build
+
+serve: ui
+	$(GO) run ./cmd/stallwright serve --demo --data out/app
 
 build:
 	$(GO) build -o bin/ ./cmd/stallwright
@@ -21,7 +28,15 @@ lint:
 	$(GO) vet ./...
 	$(GO) tool staticcheck ./...
 
-unit:
+# What others wrote to read the files we write, for the tests.
+readers:
+	sh checks/install.sh
+
+# PostgreSQL's server, for the tests of the store.
+database:
+	sh scripts/test-database.sh
+
+unit: readers database
 	$(GO) test ./...
 
 # The engine and the paper must build for every machine a crew or an office
@@ -30,7 +45,7 @@ cross:
 	GOOS=windows GOARCH=amd64 $(GO) build ./...
 	GOOS=darwin GOARCH=arm64 $(GO) build ./...
 	GOOS=linux GOARCH=386 $(GO) build ./...
-	GOOS=js GOARCH=wasm $(GO) build ./engine/... ./paper/...
+	GOOS=js GOARCH=wasm $(GO) build ./engine/... ./paper/... ./app/page/...
 
 # Writes the published JSON Schemas anew; a test fails when they have drifted.
 schemas:

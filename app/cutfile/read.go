@@ -185,25 +185,52 @@ func (t *table) count(row int, field string, least int64) int64 {
 var money = regexp.MustCompile(`^(\d{1,10})(?:\.(\d{1,2}))?$`)
 
 // price reads an amount of money with at most two decimals, in hundredths.
-func (t *table) price(row int, field string) (hundredths int64, ok bool) {
+func (t *table) price(row int, field string) (cents int64, ok bool) {
 	s := t.rows[row][field]
 	m := money.FindStringSubmatch(s)
 	if m == nil {
 		t.fault(row, field, "%s %q; want an amount such as 12.50, not below zero", field, s)
 		return 0, false
 	}
-	whole, _ := strconv.ParseInt(m[1], 10, 64)
-	cents, _ := strconv.ParseInt((m[2] + "00")[:2], 10, 64)
-	return whole*100 + cents, true
+	return hundredths(m), true
 }
 
-// readPieces reads length,count,label,material.
+// hundredths is what an amount of money matched.
+func hundredths(m []string) int64 {
+	whole, _ := strconv.ParseInt(m[1], 10, 64)
+	cents, _ := strconv.ParseInt((m[2] + "00")[:2], 10, 64)
+	return whole*100 + cents
+}
+
+var percent = regexp.MustCompile(`^(\d{1,2})(?:\.(\d))?\s*%?$`)
+
+// defects reads boards in a hundred, in thousandths.
+func (t *table) defects(row int) int64 {
+	s := t.rows[row]["defects"]
+	m := percent.FindStringSubmatch(s)
+	if m == nil {
+		t.fault(row, "defects", "defects %q; want boards in a hundred, such as 3 or 2.5%%", s)
+		return 0
+	}
+	n, _ := strconv.ParseInt(m[1]+(m[2] + "0")[:1], 10, 64)
+	if n > 500 {
+		t.fault(row, "defects", "defects %q; want at most 50 in a hundred", s)
+	}
+	return n
+}
+
+// readPieces reads length,count,label,material, and if they are there tolerance
+// (how much longer it may turn out; blank for none) and opening (what turns out
+// longer together).
 func readPieces(file string, r io.Reader, bare measure.Unit) ([]cut.Demand, *table) {
-	t := readTable(file, r, []string{"length", "count", "label", "material"}, nil)
+	t := readTable(file, r, []string{"length", "count", "label", "material"}, []string{"tolerance", "opening"})
 	var out []cut.Demand
 	seen := map[[2]string]int{}
 	for i, row := range t.rows {
-		d := cut.Demand{Label: row["label"], Group: row["material"]}
+		d := cut.Demand{Label: row["label"], Group: row["material"], Opening: row["opening"]}
+		if row["tolerance"] != "" {
+			d.Tolerance = t.length(i, "tolerance", bare)
+		}
 		d.Length = t.length(i, "length", bare)
 		d.Count = t.count(i, "count", 1)
 		if d.Label == "" {
@@ -221,10 +248,11 @@ func readPieces(file string, r io.Reader, bare measure.Unit) ([]cut.Demand, *tab
 	return out, t
 }
 
-// readStock reads length,price,available,material, and square if it is there:
-// yes for boards whose ends need no trim.
+// readStock reads length,price,available,material, and if they are there square
+// (yes for boards whose ends need no trim) and defects (boards in a hundred too
+// bad to use).
 func readStock(file string, r io.Reader, bare measure.Unit) ([]cut.Stock, *table) {
-	t := readTable(file, r, []string{"length", "price", "available", "material"}, []string{"square"})
+	t := readTable(file, r, []string{"length", "price", "available", "material"}, []string{"square", "defects"})
 	var out []cut.Stock
 	for i, row := range t.rows {
 		s := cut.Stock{Group: row["material"], Available: cut.Unlimited}
@@ -235,6 +263,9 @@ func readStock(file string, r io.Reader, bare measure.Unit) ([]cut.Stock, *table
 			s.Available = t.count(i, "available", 0)
 		} else if priced && price == 0 {
 			t.fault(i, "price", "an unlimited stock needs a price above zero; state what is available, or the price")
+		}
+		if row["defects"] != "" {
+			s.Defects = t.defects(i)
 		}
 		switch strings.ToLower(row["square"]) {
 		case "yes":
@@ -274,4 +305,12 @@ func sortFaults(f []Fault) {
 		}
 		return f[a].Column < f[b].Column
 	})
+}
+
+// CheckStock reads a stock file, as Run does with lengths that carry their units,
+// and tells everything that is wrong with it.
+func CheckStock(file string, r io.Reader) []Fault {
+	_, t := readStock(file, r, measure.NoUnit)
+	sortFaults(t.faults)
+	return t.faults
 }

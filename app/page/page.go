@@ -23,10 +23,12 @@ import (
 
 // Asked is one question of the page. What a question does not need is left out.
 type Asked struct {
-	Job     string   `json:"job"`               // the job document
-	Kit     string   `json:"kit,omitempty"`     // the text of an own kit; else the job names a shipped one
-	Entries []string `json:"entries,omitempty"` // the notebook, line by line
-	About   string   `json:"about,omitempty"`   // a bay, piece or post: what why is asked of, or whose wall is drawn
+	Job      string            `json:"job"`                // the job document
+	Kit      string            `json:"kit,omitempty"`      // the text of an own kit; else the job names a shipped one
+	Entries  []string          `json:"entries,omitempty"`  // the notebook, line by line
+	Records  []json.RawMessage `json:"records,omitempty"`  // what else was written down: boards cut, steps, problems
+	Language string            `json:"language,omitempty"` // of steps; the job's where left out
+	About    string            `json:"about,omitempty"`    // a bay, piece or post: what why is asked of, or whose wall is drawn
 
 	Question string `json:"question,omitempty"` // walk: the id of the question to stand at
 	Typed    string `json:"typed,omitempty"`    // answer: what was typed, word for word
@@ -60,8 +62,11 @@ var asks = map[string]func(*Asked) (any, error){
 	"choices":  choices,
 	"drawings": drawings,
 	"kit":      kitChoices,
+	"model":    model,
 	"plan":     planned,
+	"saw":      saw,
 	"starter":  starter,
+	"steps":    steps,
 	"walk":     walked,
 	"answer":   answered,
 	"why":      why,

@@ -6,6 +6,7 @@ import (
 	"stallwright/engine/plan"
 	"stallwright/paper/packet"
 	"stallwright/paper/views"
+	"stallwright/paper/words"
 )
 
 // Planned is a job worked through, with the figures that stand beside the drawing.
@@ -20,7 +21,15 @@ func planned(a *Asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Planned{packet.NewDocument(p), string(packet.Summary(p)), packet.Cautions(p)}, nil
+	w, err := words.For(p.Job.Language, p.Job.Units)
+	if err != nil {
+		return nil, err
+	}
+	var cautions []string
+	for _, c := range packet.Cautions(p) {
+		cautions = append(cautions, w.Say(c))
+	}
+	return &Planned{packet.NewDocument(p), string(packet.Summary(p, w)), cautions}, nil
 }
 
 // Drawing is one sheet.
@@ -37,7 +46,11 @@ func drawings(a *Asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	sheets, err := views.All(p, views.Options{})
+	w, err := words.For(p.Job.Language, p.Job.Units)
+	if err != nil {
+		return nil, err
+	}
+	sheets, err := views.All(p, views.Options{Words: w})
 	if err != nil {
 		return nil, err
 	}

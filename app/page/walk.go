@@ -3,6 +3,7 @@ package page
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"stallwright/app/walk"
 	"stallwright/engine/job"
@@ -10,11 +11,11 @@ import (
 
 // Walk is the measuring sheet as it stands.
 type Walk struct {
-	Questions []walk.Question `json:"questions"`
-	Stands    string          `json:"stands,omitempty"` // id of the one to answer now
-	Open      int             `json:"open"`
-	Waiting   int             `json:"waiting"`
-	Help      string          `json:"help"`
+	Questions []Question `json:"questions"`
+	Stands    string     `json:"stands,omitempty"` // id of the one to answer now
+	Open      int        `json:"open"`
+	Waiting   int        `json:"waiting"`
+	Help      string     `json:"help"`
 }
 
 func walked(a *Asked) (any, error) {
@@ -42,12 +43,42 @@ func (a *Asked) walk() (*walk.Walk, error) {
 }
 
 func stand(w *walk.Walk) *Walk {
-	out := &Walk{Questions: w.Questions(), Help: walk.Help}
+	out := &Walk{Questions: []Question{}, Help: strings.Join(w.Help(), "\n")}
+	p := w.Plan()
+	for _, q := range w.Questions() {
+		v := Question{ID: q.ID, No: q.No, Of: q.Of, Kind: string(q.Kind), Place: q.Place, Ask: q.Ask, How: q.How, Watch: q.Watch, Type: q.Type, Status: string(q.Status)}
+		if q.Known {
+			v.Expected, v.ExpectedNM, v.Drawn = p.Show(q.Expected), int64(q.Expected), q.Drawn
+		}
+		if q.HasRead {
+			v.Read, v.ReadNM = p.Show(q.Read), int64(q.Read)
+		}
+		out.Questions = append(out.Questions, v)
+	}
 	out.Open, out.Waiting = w.Left()
 	if q := w.Question(); q != nil {
 		out.Stands = q.ID
 	}
 	return out
+}
+
+// Question is one question of the sheet.
+type Question struct {
+	ID         string `json:"id"`
+	No         int    `json:"no"`
+	Of         int    `json:"of"`
+	Kind       string `json:"kind"` // length, small, ready, release
+	Place      string `json:"place"`
+	Ask        string `json:"ask"`
+	How        string `json:"how"`
+	Watch      string `json:"watch,omitempty"`
+	Type       string `json:"type"` // how to type the answer
+	Status     string `json:"status"`
+	Expected   string `json:"expected,omitempty"`
+	ExpectedNM int64  `json:"expected_nm,omitempty"`
+	Drawn      bool   `json:"drawn,omitempty"` // expected as drawn, not from other readings
+	Read       string `json:"read,omitempty"`
+	ReadNM     int64  `json:"read_nm,omitempty"`
 }
 
 // Verdict is what comes of an answer.

@@ -14,16 +14,16 @@ import (
 // typeLength and typeSmall say how an answer is typed.
 func (w *Walk) typeLength() string {
 	if w.job.Units == measure.Metric {
-		return "millimetres: 3505"
+		return w.say("walk.type-millimetres")
 	}
-	return `feet, inches: 11 6 1/2, or 11' 6 1/2"`
+	return w.say("walk.type-feet")
 }
 
 func (w *Walk) typeSmall() string {
 	if w.job.Units == measure.Metric {
-		return "millimetres: 4, -3, 0"
+		return w.say("walk.type-small-millimetres")
 	}
-	return `inches: 1/4, -1/8, 0`
+	return w.say("walk.type-small-inches")
 }
 
 // spaced is feet and inches typed without marks, as a phone's number keys allow:
@@ -56,20 +56,20 @@ func (w *Walk) parse(q *Question, text string) (measure.Length, error) {
 func (w *Walk) length(q *Question, text string) Reply {
 	l, err := w.parse(q, text)
 	if err != nil {
-		return Reply{Say: []string{refusal(err), "Type " + q.Type + "."}}
+		return Reply{Say: []string{w.only(refusal(err), "walk.no-length"), q.Type}}
 	}
-	if why := impossible(q, l); why != "" {
+	if why := w.impossible(q, l); why != "" {
 		return Reply{Say: []string{why}}
 	}
 	e := w.entry(q, text)
 	w.fill(q, l, e)
 	if h := w.held; h != nil && h.question == q.ID && h.value == l {
 		e.Note = "typed twice: " + h.why
-		return Reply{Entry: e, Say: []string{"Twice the same. It is kept."}}
+		return Reply{Entry: e, Say: []string{w.say("walk.twice")}}
 	}
 	if why := w.doubt(q, l, e); why != "" {
 		w.held = &held{q.ID, l, why}
-		return Reply{Say: []string{"STOP. " + sentence(why), "Not written down. Look at the tape again and type what it shows; the same once more keeps it."}}
+		return Reply{Say: []string{w.say("walk.stop", named("why", sentence(why))), w.say("walk.look-again")}}
 	}
 	return Reply{Entry: e}
 }
@@ -91,20 +91,20 @@ const (
 )
 
 // impossible says why a length is no answer to a question at all.
-func impossible(q *Question, l measure.Length) string {
+func (w *Walk) impossible(q *Question, l measure.Length) string {
 	switch {
 	case q.task == site.TaskLevel && l.Abs() > mostRod:
-		return fmt.Sprintf("No rod is over %s.", mostRod)
+		return w.say("walk.no-rod", named("most", w.words.Length(mostRod)))
 	case q.task == site.TaskLevel:
 		return ""
 	case q.Kind == AskSmall && l.Abs() > measure.Metre:
-		return "A post that leans this far does not stand."
+		return w.say("walk.no-lean")
 	case q.Kind == AskSmall:
 		return ""
 	case l <= 0:
-		return "This must be more than nothing."
+		return w.say("walk.not-nothing")
 	case l > mostLength:
-		return fmt.Sprintf("This is over %s: check the unit.", mostLength)
+		return w.say("walk.check-unit", named("most", w.words.Length(mostLength)))
 	}
 	return ""
 }
@@ -119,6 +119,8 @@ func (w *Walk) fill(q *Question, l measure.Length, e *job.Entry) {
 	switch q.task {
 	case site.TaskWidth:
 		e.Width = &job.WidthEntry{Bay: q.bay, Height: q.height, Is: l}
+	case site.TaskOpening:
+		e.Width = &job.WidthEntry{Bay: q.bay, Height: q.height, Is: l, From: job.FromFaces}
 	case site.TaskPlumb:
 		e.Plumb = &job.PlumbEntry{Post: q.posts[0], Part: q.part, Is: l}
 	case site.TaskLevel:
@@ -133,13 +135,23 @@ func (w *Walk) fill(q *Question, l measure.Length, e *job.Entry) {
 // yesNo takes yes or no as the answer.
 func (w *Walk) yesNo(q *Question, word, text string) Reply {
 	e := w.entry(q, text)
-	switch word {
-	case "yes", "y":
-	case "no", "n", "not":
+	switch {
+	case w.isYes(word):
+	case w.isNo(word) && (q.Kind == AskSpots || q.Kind == AskCrossings):
+		e.Note, e.Place = w.say("walk.none-found"), q.Place
+		return Reply{Entry: e}
+	case w.isNo(word):
 		e.Skip = true
 		return Reply{Entry: e}
 	default:
-		return Reply{Say: []string{"Type " + q.Type + "."}}
+		return Reply{Say: []string{q.Type}}
+	}
+	switch q.Kind {
+	case AskSpots:
+		e.Spot = &job.Spot{Name: w.spotName(q.Place), Room: q.Place}
+		return Reply{Entry: e}
+	case AskCrossings:
+		return Reply{Say: []string{w.say("walk.cross-how")}}
 	}
 	if q.Kind == AskReady {
 		e.State = &job.State{Frame: q.run, Is: job.StepLagged}
@@ -150,7 +162,7 @@ func (w *Walk) yesNo(q *Question, word, text string) Reply {
 	}
 	s, err := w.release(q.bay)
 	if err != nil {
-		return Reply{Say: []string{sentence(err.Error()), "Not released."}}
+		return Reply{Say: []string{w.only(sentence(err.Error()), "walk.cannot-release"), w.say("walk.not-released")}}
 	}
 	e.State = &s
 	return Reply{Entry: e}

@@ -10,39 +10,32 @@ import (
 	"stallwright/engine/site"
 )
 
-// Help is what a person may type besides answers.
-const Help = `Type what the tape shows, then Enter. Or:
-  skip           leave this one open, go on
-  back           go back to the one before
-  note WORDS     write down anything seen here
-  why            what it is for, what it should be
-  go NAME        go to a bay, run or post
-  mark NAME STATE   a frame: delivered, standing, tight
-                 (channels: lagged); a bay: drawn, released,
-                 cut, loaded
-  quit           stop; everything typed is kept
-An answer that can hardly be true is not taken at once:
-look at the tape again. The same typed twice is kept.`
+// Help is what a person may type besides answers, line by line.
+func (w *Walk) Help() []string { return strings.Split(w.say("walk.help"), "\n") }
 
 // command takes a command; false where the words are none.
 func (w *Walk) command(words []string, text string) (Reply, bool) {
-	switch strings.ToLower(words[0]) {
-	case "quit", "q", "exit":
+	switch command(strings.ToLower(words[0])) {
+	case "quit":
 		return Reply{Quit: true}, true
-	case "help", "?", "h":
-		return Reply{Say: strings.Split(Help, "\n")}, true
-	case "skip", "s":
+	case "help":
+		return Reply{Say: w.Help()}, true
+	case "skip":
 		return w.skip(text), true
-	case "back", "b":
+	case "back":
 		return w.goBack(), true
 	case "note":
 		return w.note(words, text), true
-	case "why", "w":
+	case "why":
 		return Reply{Say: w.why()}, true
 	case "go":
 		return w.goTo(strings.Join(words[1:], " ")), true
 	case "mark":
 		return w.mark(words, text), true
+	case "cross":
+		return w.cross(words, text), true
+	case "spot":
+		return w.spot(words, text), true
 	}
 	return Reply{}, false
 }
@@ -50,11 +43,11 @@ func (w *Walk) command(words []string, text string) (Reply, bool) {
 func (w *Walk) skip(text string) Reply {
 	q := w.Question()
 	if q == nil {
-		return Reply{Say: []string{"There is no question to skip."}}
+		return Reply{Say: []string{w.say("walk.nothing-to-skip")}}
 	}
 	if q.Status == Done { // gone back to: what was read stands
 		w.leave()
-		return Reply{Moved: true, Say: []string{"As it was."}}
+		return Reply{Moved: true, Say: []string{w.say("walk.as-it-was")}}
 	}
 	e := w.entry(q, text)
 	e.Skip = true
@@ -63,14 +56,14 @@ func (w *Walk) skip(text string) Reply {
 
 func (w *Walk) goBack() Reply {
 	if len(w.trail) == 0 {
-		return Reply{Say: []string{"This is the first one. Type go and a name for another."}}
+		return Reply{Say: []string{w.say("walk.first")}}
 	}
 	id := w.trail[len(w.trail)-1]
 	w.trail = w.trail[:len(w.trail)-1]
 	w.at, w.back, w.held = id, true, nil
 	r := Reply{Moved: true}
 	if q := w.Question(); q != nil && q.HasRead {
-		r.Say = []string{fmt.Sprintf("It was read as %s. Type it anew, or skip to leave it.", w.show(q.Read))}
+		r.Say = []string{w.say("walk.was-read", named("read", w.show(q.Read)))}
 	}
 	return r
 }
@@ -104,20 +97,19 @@ func (w *Walk) goTo(name string) Reply {
 		}
 	}
 	if best < 0 {
-		hint := "Type go and a bay, run or post."
 		if near, ok := document.Nearest(name, places); ok {
-			hint = "Did you mean " + near + "?"
+			return Reply{Say: []string{w.say("walk.go-nowhere-near", named("name", name), named("near", near))}}
 		}
-		return Reply{Say: []string{fmt.Sprintf("The sheet asks nothing at %q. %s", name, hint)}}
+		return Reply{Say: []string{w.say("walk.go-nowhere", named("name", name))}}
 	}
 	q := &w.questions[best]
 	if q.Status == Waiting {
-		return Reply{Say: []string{sentence(q.Place + " waits: first " + w.waitsFor(q))}}
+		return Reply{Say: []string{w.say("walk.waits", named("place", q.Place), named("what", w.waitsFor(q)))}}
 	}
 	w.at, w.back, w.held = q.ID, false, nil
 	r := Reply{Moved: true}
 	if q.HasRead {
-		r.Say = []string{fmt.Sprintf("It was read as %s. Type it anew, or skip to leave it.", w.show(q.Read))}
+		r.Say = []string{w.say("walk.was-read", named("read", w.show(q.Read)))}
 	}
 	return r
 }
@@ -126,23 +118,26 @@ func (w *Walk) goTo(name string) Reply {
 func (w *Walk) waitsFor(q *Question) string {
 	if ready := w.find("ready " + q.run); ready != nil && ready.Status != Done {
 		if q.framed {
-			return "its frame is tight and squared"
+			return w.say("walk.until-tight")
 		}
-		return "its channels are lagged"
+		return w.say("walk.until-lagged")
 	}
 	if q.Watch != "" {
 		return q.Watch
 	}
-	return "its clear width is read at all heights"
+	return w.say("walk.until-read")
 }
 
 func (w *Walk) note(words []string, text string) Reply {
 	if len(words) < 2 {
-		return Reply{Say: []string{"Type note and what you saw: note post twisted."}}
+		return Reply{Say: []string{w.say("walk.note-how")}}
 	}
 	e := &job.Entry{Typed: text, Note: strings.Join(words[1:], " "), Place: w.job.Job}
 	if q := w.Question(); q != nil {
-		e.Asked, e.Place = q.ID, q.Place
+		e.Place = q.Place
+		if q.Kind != AskSpots && q.Kind != AskCrossings { // there a note would be an answer
+			e.Asked = q.ID
+		}
 	}
 	return Reply{Entry: e}
 }
@@ -150,23 +145,23 @@ func (w *Walk) note(words []string, text string) Reply {
 // mark states how far a frame or a bay has come.
 func (w *Walk) mark(words []string, text string) Reply {
 	if len(words) < 3 {
-		return Reply{Say: []string{"Type mark, a name and a state: mark A1-front tight, or mark A1-A2 cut."}}
+		return Reply{Say: []string{w.say("walk.mark-how")}}
 	}
 	name, step := strings.Join(words[1:len(words)-1], " "), job.Step(strings.ToLower(words[len(words)-1]))
 	if !slices.Contains(job.Step("").Allowed(), string(step)) {
-		return Reply{Say: []string{fmt.Sprintf("%q is no state. One of: %s.", step, strings.Join(job.Step("").Allowed(), ", "))}}
+		return Reply{Say: []string{w.say("walk.no-state", named("state", string(step)), named("states", strings.Join(job.Step("").Allowed(), ", ")))}}
 	}
 	s := job.State{Bay: name, Is: step}
 	if step.OfFrame() {
 		s = job.State{Frame: name, Is: step}
 	}
 	if why := w.unmarkable(&s); why != "" {
-		return Reply{Say: []string{sentence(why), "Not written down."}}
+		return Reply{Say: []string{sentence(why), w.say("walk.not-written")}}
 	}
 	if step == job.StepReleased {
 		var err error
 		if s, err = w.release(name); err != nil {
-			return Reply{Say: []string{sentence(err.Error()), "Not written down."}}
+			return Reply{Say: []string{w.only(sentence(err.Error()), "walk.cannot-release"), w.say("walk.not-written")}}
 		}
 	}
 	return Reply{Entry: &job.Entry{Typed: text, State: &s}}
@@ -177,11 +172,14 @@ func (w *Walk) unmarkable(s *job.State) string {
 	l := w.plan.Layout
 	if s.Bay != "" {
 		if _, ok := l.Bay(s.Bay); !ok {
-			return w.unknown("bay", s.Bay, l.BayNames())
+			return w.unknownBay(s.Bay)
 		}
 		why, do := w.plan.Fit.Progress().Refuses(s)
 		if why != "" && do != "" {
 			why += "; " + do
+		}
+		if why != "" {
+			why = w.only(why, "walk.cannot-mark")
 		}
 		return why
 	}
@@ -192,49 +190,58 @@ func (w *Walk) unmarkable(s *job.State) string {
 		for k := range l.Runs {
 			runs = append(runs, l.Runs[k].Name)
 		}
-		return w.unknown("frame", s.Frame, runs)
+		if near, ok := document.Nearest(s.Frame, runs); ok {
+			return w.say("walk.no-frame-near", named("name", s.Frame), named("near", near))
+		}
+		return w.say("walk.no-frame", named("name", s.Frame))
 	case l.Runs[i].Framed() && s.Is == job.StepLagged:
-		return s.Frame + " is a frame, not two channels: delivered, standing, or tight"
+		return w.say("walk.is-frame", named("name", s.Frame))
 	case !l.Runs[i].Framed() && (s.Is == job.StepTight || s.Is == job.StepStanding):
-		return s.Frame + " has no frame to tighten: its channels are lagged"
+		return w.say("walk.is-channels", named("name", s.Frame))
 	}
 	return ""
 }
 
-func (w *Walk) unknown(what, name string, among []string) string {
-	if near, ok := document.Nearest(name, among); ok {
-		return fmt.Sprintf("there is no %s %s; did you mean %s?", what, name, near)
+func (w *Walk) unknownBay(name string) string {
+	if near, ok := document.Nearest(name, w.plan.Layout.BayNames()); ok {
+		return w.say("walk.no-bay-near", named("name", name), named("near", near))
 	}
-	return fmt.Sprintf("there is no %s %s", what, name)
+	return w.say("walk.no-bay", named("name", name))
 }
 
 // why tells what a question is for and what its answer should be.
 func (w *Walk) why() []string {
 	q := w.Question()
 	if q == nil {
-		return []string{"There is no question left."}
+		return []string{w.say("walk.none-left")}
 	}
 	var out []string
 	switch q.task {
 	case site.TaskWidth:
-		out = append(out, "The boards are cut to the narrowest of three heights, less the end play.")
+		out = append(out, w.say("walk.why-width"))
+	case site.TaskOpening:
+		out = append(out, w.say("walk.why-opening"))
+	case site.TaskSpots:
+		out = append(out, w.say("walk.why-spots"))
+	case site.TaskCrossings:
+		out = append(out, w.say("walk.why-crossings"))
 	case site.TaskLevel:
-		out = append(out, "From the rod follows how high the floor is here, and so where the datum line is marked on the post.")
+		out = append(out, w.say("walk.why-level"))
 	case site.TaskPlumb:
-		out = append(out, "A post out of plumb makes a bay that is wider at one height than at another.")
+		out = append(out, w.say("walk.why-plumb"))
 	default:
-		out = append(out, "From distances and diagonals follows where each post stands; enough of them name a wrong one.")
+		out = append(out, w.say("walk.why-distance"))
 	}
 	if q.Known && (q.Kind == AskLength) {
-		out = append(out, sentence(expectWords(q)+" "+w.approx(q.Expected)))
+		out = append(out, sentence(w.expects(q, w.approx(q.Expected))))
 	}
 	if q.small > 0 {
-		out = append(out, fmt.Sprintf("Once all are read, a slip of %s or more here shows.", w.approx(q.small)))
+		out = append(out, w.say("walk.slip-shows", named("slip", w.approx(q.small))))
 	}
 	if q.Watch != "" {
 		out = append(out, sentence(q.Watch))
 	}
-	if q.bay != "" {
+	if q.bay != "" && w.english() {
 		topics, err := w.plan.Why(q.bay)
 		if err == nil && len(topics) > 0 {
 			out = append(out, topics[0].Why.Chain()...)

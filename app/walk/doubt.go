@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
 	"stallwright/engine/site"
 )
@@ -30,17 +31,17 @@ const trialTime = "9999-01-01T00:00:00Z"
 // it.
 func (w *Walk) doubt(q *Question, l measure.Length, e *job.Entry) string {
 	switch q.task {
-	case site.TaskWidth:
+	case site.TaskWidth, site.TaskOpening:
 		return w.doubtWidth(q, l)
 	case site.TaskPlumb:
 		return w.doubtPlumb(q, l)
 	case site.TaskLevel:
 		if off := (l - q.Expected).Abs(); q.Known && off > rodOff {
-			return w.off(l, q.Expected, "the other set-up makes it")
+			return w.off(l, q.Expected, w.say("walk.set-up-makes", named("is", w.approx(q.Expected))))
 		}
 	default:
 		if off := (l - q.Expected).Abs(); q.Known && (q.Drawn && off > farOff || !q.Drawn && off > nearOff) {
-			return w.off(l, q.Expected, expectWords(q))
+			return w.off(l, q.Expected, w.expects(q, w.approx(q.Expected)))
 		}
 	}
 	if why := w.before(q, l); why != "" {
@@ -49,19 +50,24 @@ func (w *Walk) doubt(q *Question, l measure.Length, e *job.Entry) string {
 	return w.contradicts(q, e)
 }
 
-func expectWords(q *Question) string {
+// expects says what a question's answer should come to, and by what.
+func (w *Walk) expects(q *Question, is string) string {
 	if q.Drawn {
-		return "it is drawn"
+		return w.say("walk.drawn", named("is", is))
 	}
-	return "the posts as read make it"
+	return w.say("walk.posts-make", named("is", is))
 }
 
 // off says how far a reading lies from what is expected, and what slip would
 // explain it.
 func (w *Walk) off(l, expected measure.Length, what string) string {
-	s := fmt.Sprintf("%s is %s off: %s %s", w.show(l), w.approx((l - expected).Abs()), what, w.approx(expected))
-	if guess := slip(l, expected, w.tape()); guess != "" {
-		s += ". " + sentence(guess)
+	s := w.say("walk.off", named("read", w.show(l)), named("off", w.approx((l-expected).Abs())), named("what", what))
+	if g, ok := slip(l, expected, w.tape()); ok {
+		value := named("value", g.Value.In(w.job.Units))
+		if w.english() {
+			return s + ". " + sentence(w.say("walk.slip", named("slip", g.Slip), value))
+		}
+		return s + ". " + sentence(w.say("walk.some-slip", value))
 	}
 	return s
 }
@@ -76,16 +82,16 @@ func (w *Walk) approx(l measure.Length) string {
 // drawing knows nothing of where the posts stand.
 func (w *Walk) doubtWidth(q *Question, l measure.Length) string {
 	for _, h := range heights {
-		o := w.find(fmt.Sprintf("width %s %s", q.bay, h))
+		o := w.find(widthID(q, h))
 		if h == q.height || o == nil || !o.HasRead {
 			continue
 		}
 		if d := (l - o.Read).Abs(); d > taperOff {
-			return w.off(l, o.Read, fmt.Sprintf("at the %s it is", h))
+			return w.off(l, o.Read, w.say("walk.at-height", phrase.With("height", heightWord(h)), named("is", w.approx(o.Read))))
 		}
 	}
 	if off := (l - q.Expected).Abs(); q.Known && off > farOff && !w.agreed(q, l) {
-		return w.off(l, q.Expected, expectWords(q))
+		return w.off(l, q.Expected, w.expects(q, w.approx(q.Expected)))
 	}
 	return w.before(q, l)
 }
@@ -94,7 +100,7 @@ func (w *Walk) doubtWidth(q *Question, l measure.Length) string {
 // same.
 func (w *Walk) agreed(q *Question, l measure.Length) bool {
 	for _, h := range heights {
-		if o := w.find(fmt.Sprintf("width %s %s", q.bay, h)); h != q.height && o != nil && o.HasRead && (l-o.Read).Abs() <= taperOff {
+		if o := w.find(widthID(q, h)); h != q.height && o != nil && o.HasRead && (l-o.Read).Abs() <= taperOff {
 			return true
 		}
 	}
@@ -107,7 +113,7 @@ func (w *Walk) before(q *Question, l measure.Length) string {
 		return ""
 	}
 	if d := (l - q.Read).Abs(); d > againOff {
-		return fmt.Sprintf("it was read before as %s, %s off", w.show(q.Read), w.show(d))
+		return w.say("walk.read-before", named("read", w.show(q.Read)), named("off", w.show(d)))
 	}
 	return ""
 }
@@ -117,7 +123,7 @@ func (w *Walk) doubtPlumb(q *Question, l measure.Length) string {
 		return ""
 	}
 	if l < 2*measure.Foot || l > 20*measure.Foot {
-		return fmt.Sprintf("%s is an odd height to plumb a post over", w.show(l))
+		return w.say("walk.odd-height", named("height", w.show(l)))
 	}
 	for _, part := range []job.PlumbPart{job.PlumbAlong, job.PlumbAcross} {
 		o := w.find(fmt.Sprintf("plumb %s %s", q.posts[0], part))
@@ -125,10 +131,10 @@ func (w *Walk) doubtPlumb(q *Question, l measure.Length) string {
 			continue
 		}
 		if o.Read.Abs() > l/steepLean {
-			return fmt.Sprintf("a lean of %s over %s is no standing post", w.show(o.Read), w.show(l))
+			return w.say("walk.falls-over", named("lean", w.show(o.Read)), named("height", w.show(l)))
 		}
 		if o.Read.Abs() > l/leanShare {
-			return fmt.Sprintf("a lean of %s over %s is a lot for a post", w.show(o.Read), w.show(l))
+			return w.say("walk.leans-much", named("lean", w.show(o.Read)), named("height", w.show(l)))
 		}
 	}
 	return ""
@@ -152,7 +158,7 @@ func (w *Walk) contradicts(q *Question, e *job.Entry) string {
 	}
 	for _, u := range unused {
 		if u.ID == "trial" {
-			return u.Why
+			return w.only(u.Why, "walk.no-place")
 		}
 	}
 	drawn, err := frame.Build(noted, w.kit)
@@ -176,12 +182,12 @@ func (w *Walk) contradicts(q *Question, e *job.Entry) string {
 func (w *Walk) against(s *site.Site, reading int) string {
 	v := &s.Readings[reading]
 	if v.Status == site.SetAside {
-		return w.off(v.Read, v.Makes, "the other readings make it")
+		return w.off(v.Read, v.Makes, w.say("walk.others-make", named("is", w.approx(v.Makes))))
 	}
 	for i := range s.Findings {
 		if f := &s.Findings[i]; f.Code == finding.ReadingSuspect {
-			return "with this reading the others no longer agree. " + f.Message
+			return w.only(w.say("walk.no-longer-agree")+" "+f.Message, "walk.no-longer-agree")
 		}
 	}
-	return "it disagrees with the other readings"
+	return w.say("walk.disagrees")
 }

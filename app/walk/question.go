@@ -15,6 +15,9 @@ const (
 	AskSmall   Kind = "small"   // a lean: inches or millimetres, with a sign
 	AskReady   Kind = "ready"   // yes or no: is the frame tight, are the channels lagged?
 	AskRelease Kind = "release" // yes or no: may the bay's boards be cut?
+
+	AskSpots     Kind = "spots"     // yes or no: is a room's floor anywhere higher than at its posts?
+	AskCrossings Kind = "crossings" // yes or no: does anything of the building cross a wall?
 )
 
 // Status is how far a question is.

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/site"
 )
 
@@ -24,6 +25,10 @@ func (w *Walk) ask() {
 			w.askPlumb(t)
 		case site.TaskWidth:
 			w.askWidth(t, asked)
+		case site.TaskOpening:
+			w.askOpening(t)
+		case site.TaskSpots, site.TaskCrossings:
+			w.askFound(t)
 		default:
 			w.askReading(t)
 		}
@@ -62,19 +67,19 @@ func statusOf(s site.State) Status {
 // askReading asks for a distance, a diagonal or the rod.
 func (w *Walk) askReading(t *site.Task) {
 	q := Question{
-		Kind: AskLength, Place: strings.Join(t.Posts, " – "), How: t.Hook, Watch: t.Note, Type: w.typeLength(), Status: statusOf(t.State),
+		Kind: AskLength, Place: strings.Join(t.Posts, " – "), How: w.words.Say(t.Hook), Watch: w.notes(t), Type: w.typeLength(), Status: statusOf(t.State),
 		Expected: t.Expected, Known: t.Known, Drawn: t.Drawn, task: t.Kind, posts: t.Posts, setUp: t.SetUp, touch: t.Between, small: t.Smallest,
 	}
 	switch t.Kind {
 	case site.TaskLevel:
 		q.ID = "level " + t.Posts[0] + " from " + t.SetUp
-		q.Ask = fmt.Sprintf("ROD at %s, level at set-up %s", t.Posts[0], t.SetUp)
+		q.Ask = w.say("walk.ask-rod", named("at", t.Posts[0]), named("set-up", t.SetUp))
 	case site.TaskDiagonal:
 		q.ID = fmt.Sprintf("diagonal %s %s %s", t.Posts[0], t.Posts[1], t.Between)
-		q.Ask = fmt.Sprintf("DIAGONAL %s to %s", t.Posts[0], t.Posts[1])
+		q.Ask = w.say("walk.ask-diagonal", named("a", t.Posts[0]), named("b", t.Posts[1]))
 	default:
 		q.ID = fmt.Sprintf("distance %s %s %s", t.Posts[0], t.Posts[1], t.Between)
-		q.Ask = fmt.Sprintf("DISTANCE %s to %s", t.Posts[0], t.Posts[1])
+		q.Ask = w.say("walk.ask-distance", named("a", t.Posts[0]), named("b", t.Posts[1]))
 	}
 	if n := len(t.Values); n > 0 {
 		q.Read, q.HasRead = t.Values[n-1], true
@@ -86,11 +91,20 @@ func (w *Walk) askReading(t *site.Task) {
 // the height last, which makes the others a reading.
 var plumbParts = []struct {
 	part job.PlumbPart
-	ask  string
+	ask  func(post phrase.Arg) phrase.Phrase
 }{
-	{job.PlumbAlong, "LEAN of %s ALONG the barn: how far the top leans toward the far end (minus: the other way)"},
-	{job.PlumbAcross, "LEAN of %s ACROSS the barn: how far the top leans from the first row's back toward its front (minus: the other way)"},
-	{job.PlumbOver, "HEIGHT over which %s was plumbed, mark to mark"},
+	{job.PlumbAlong, func(post phrase.Arg) phrase.Phrase { return phrase.Of("walk.ask-lean-along", post) }},
+	{job.PlumbAcross, func(post phrase.Arg) phrase.Phrase { return phrase.Of("walk.ask-lean-across", post) }},
+	{job.PlumbOver, func(post phrase.Arg) phrase.Phrase { return phrase.Of("walk.ask-lean-over", post) }},
+}
+
+// notes are what to watch at a task.
+func (w *Walk) notes(t *site.Task) string {
+	var out []string
+	for _, n := range t.Notes {
+		out = append(out, w.words.Say(n))
+	}
+	return strings.Join(out, "; ")
 }
 
 func (w *Walk) askPlumb(t *site.Task) {
@@ -102,7 +116,7 @@ func (w *Walk) askPlumb(t *site.Task) {
 	}
 	for _, v := range plumbParts {
 		q := Question{
-			ID: fmt.Sprintf("plumb %s %s", t.Posts[0], v.part), Kind: AskSmall, Place: t.Posts[0], Ask: fmt.Sprintf(v.ask, t.Posts[0]), How: t.Hook, Watch: t.Note,
+			ID: fmt.Sprintf("plumb %s %s", t.Posts[0], v.part), Kind: AskSmall, Place: t.Posts[0], Ask: w.words.Say(v.ask(named("post", t.Posts[0]))), How: w.words.Say(t.Hook), Watch: w.notes(t),
 			Type: w.typeSmall(), Status: statusOf(t.State), task: t.Kind, posts: t.Posts, part: v.part,
 		}
 		if v.part == job.PlumbOver {
@@ -130,20 +144,20 @@ func (w *Walk) askWidth(t *site.Task, asked map[string]bool) {
 	ready := w.plan.Fit.Progress().Ready(r.Name) != nil
 	if !asked[r.Name] {
 		asked[r.Name] = true
-		w.questions = append(w.questions, readyQuestion(base, ready))
+		w.questions = append(w.questions, w.readyQuestion(base, ready))
 	}
 	read, all := w.read(t, r.Name)
 	complete := true
 	for _, h := range heights {
 		q := base
 		q.ID, q.Kind, q.height = fmt.Sprintf("width %s %s", t.Bay, h), AskLength, h
-		q.Ask = fmt.Sprintf("CLEAR WIDTH of %s at the %s", t.Bay, strings.ToUpper(string(h)))
-		q.How, q.Type, q.Status = hook(w.plan.Layout.Bays[i].IsDoor(), h), w.typeLength(), Open
+		q.Ask = w.say("walk.ask-width", named("bay", t.Bay), named("height", strings.ToUpper(w.words.Say(heightWord(h)))))
+		q.How, q.Type, q.Status = w.words.Say(hook(w.plan.Layout.Bays[i].IsDoor(), h)), w.typeLength(), Open
 		q.Read = heightOf(read, h)
 		q.HasRead = q.Read > 0
 		switch {
 		case q.HasRead && t.State == site.Suspicious && (q.Read-t.Expected).Abs() > farOff:
-			q.Status, q.Watch = Doubtful, t.Note
+			q.Status, q.Watch = Doubtful, w.notes(t)
 		case q.HasRead || all:
 			q.Status = Done
 		case !ready:
@@ -156,19 +170,20 @@ func (w *Walk) askWidth(t *site.Task, asked map[string]bool) {
 }
 
 // hook is where the tape is held for a clear width.
-func hook(door bool, h job.Height) string {
-	if door {
-		return map[job.Height]string{
-			job.AtBottom: "from jamb to jamb, at the foot",
-			job.AtMiddle: "from jamb to jamb, halfway up",
-			job.AtTop:    "from jamb to jamb, at the head",
-		}[h]
+func hook(door bool, h job.Height) phrase.Phrase {
+	switch {
+	case door && h == job.AtBottom:
+		return phrase.Of("walk.hook-jambs-bottom")
+	case door && h == job.AtMiddle:
+		return phrase.Of("walk.hook-jambs-middle")
+	case door:
+		return phrase.Of("walk.hook-jambs-top")
+	case h == job.AtBottom:
+		return phrase.Of("walk.hook-webs-bottom")
+	case h == job.AtMiddle:
+		return phrase.Of("walk.hook-webs-middle")
 	}
-	return "deep in the channels, from the inner face of one web to the other's, " + map[job.Height]string{
-		job.AtBottom: "at the lowest board",
-		job.AtMiddle: "halfway up",
-		job.AtTop:    "at the highest board",
-	}[h]
+	return phrase.Of("walk.hook-webs-top")
 }
 
 // read is what counts of a bay's clear width, and whether that is all there is to
@@ -199,17 +214,17 @@ func heightOf(w job.Width, h job.Height) measure.Length {
 }
 
 // readyQuestion asks whether the bays of a run can be measured.
-func readyQuestion(q Question, ready bool) Question {
-	q.ID, q.Kind, q.Place, q.Type, q.Status = "ready "+q.run, AskReady, q.run, "yes, or no for not yet", Open
+func (w *Walk) readyQuestion(q Question, ready bool) Question {
+	q.ID, q.Kind, q.Place, q.Type, q.Status = "ready "+q.run, AskReady, q.run, w.say("walk.type-yes"), Open
 	q.Expected, q.Known = 0, false
 	if q.framed {
-		q.Ask = fmt.Sprintf("Is the FRAME of %s TIGHT and SQUARED?", q.run)
-		q.How = "every bolt tight, both diagonals alike, plumb"
+		q.Ask = w.say("walk.ask-tight", named("run", q.run))
+		q.How = w.say("walk.how-tight")
 	} else {
-		q.Ask = fmt.Sprintf("Are the CHANNELS of %s LAGGED to both posts?", q.run)
-		q.How = "lagged at full number, plumb, at the datum mark"
+		q.Ask = w.say("walk.ask-lagged", named("run", q.run))
+		q.How = w.say("walk.how-lagged")
 	}
-	q.Watch = "only then are its bays measured; what was measured earlier does not count for cutting"
+	q.Watch = w.say("walk.only-then")
 	if ready {
 		q.Status = Done
 	}
@@ -219,20 +234,20 @@ func readyQuestion(q Question, ready bool) Question {
 // releaseQuestion asks whether a bay may be cut.
 func (w *Walk) releaseQuestion(q Question, bay int, can bool) Question {
 	b := &w.plan.Fit.Bays[bay]
-	q.ID, q.Kind, q.Type, q.Status = "release "+q.bay, AskRelease, "yes, or no for not yet", Open
-	q.Ask = fmt.Sprintf("RELEASE %s for cutting?", q.bay)
-	q.How = "its pieces are then frozen and the saw may start"
+	q.ID, q.Kind, q.Type, q.Status = "release "+q.bay, AskRelease, w.say("walk.type-yes"), Open
+	q.Ask = w.say("walk.ask-release", named("bay", q.bay))
+	q.How = w.say("walk.how-release")
 	q.Expected, q.Known = 0, false
 	switch fill := w.plan.Fit.Progress().Fill(q.bay); {
 	case fill.Is.Frozen() && !w.misfits(q.bay):
 		q.Status = Done
 	case fill.Is.Frozen():
-		q.Status, q.Ask = Doubtful, fmt.Sprintf("RELEASE %s AGAIN? What was released no longer fits", q.bay)
+		q.Status, q.Ask = Doubtful, w.say("walk.ask-again", named("bay", q.bay))
 	case !can || len(b.Pieces) == 0:
 		q.Status = Waiting
 	default:
 		if _, err := w.plan.Fit.Release(bay, "", ""); err != nil {
-			q.Status, q.Watch = Waiting, err.Error()
+			q.Status, q.Watch = Waiting, w.only(err.Error(), "walk.cannot-release")
 		}
 	}
 	return q

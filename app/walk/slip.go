@@ -13,9 +13,9 @@ var nearness = []measure.Length{measure.Inch / 16, measure.Inch / 4, measure.Inc
 
 // slip is what may have happened where a tape that should have shown about one
 // length was written as another: two digits changed places, a whole foot, another
-// unit; empty where nothing explains it. It asks the survey about a reading between
+// unit; false where nothing explains it. It asks the survey about a reading between
 // two marks whose places are known.
-func slip(written, expected measure.Length, show measure.Tape) string {
+func slip(written, expected measure.Length, show measure.Tape) (survey.Guess, bool) {
 	for _, sigma := range nearness {
 		net := survey.Network{
 			Points:   []survey.Point{{Name: "a", Fixed: true}, {Name: "b", X: expected, Fixed: true}},
@@ -24,12 +24,12 @@ func slip(written, expected measure.Length, show measure.Tape) string {
 		for _, s := range survey.Adjust(net, survey.Options{Show: show}).Suspects {
 			for _, g := range s.Guesses {
 				if !g.OtherPosts {
-					return g.Slip + " would explain it: " + g.Value.In(show.System)
+					return g, true
 				}
 			}
 		}
 	}
-	return ""
+	return survey.Guess{}, false
 }
 
 // sentence starts with a capital letter and ends with a full stop.

@@ -21,7 +21,8 @@ func TestSlip(t *testing.T) {
 		{11*ft + 6*in, 11*ft + 8*in, ""},
 		{11*ft + 6*in, 11*ft + 6*in, ""},
 	} {
-		got := slip(c.written, c.expected, measure.TapeSixteenth)
+		guess, _ := slip(c.written, c.expected, measure.TapeSixteenth)
+		got := guess.Slip
 		if c.want == "" && got != "" || !strings.Contains(got, c.want) {
 			t.Errorf("%s for %s: %q, want %q", c.written, c.expected, got, c.want)
 		}

@@ -1,14 +1,15 @@
 package walk
 
 import (
-	"fmt"
 	"strings"
 
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/site"
+	"stallwright/paper/words"
 )
 
 // weak is the redundancy under which nothing worth the name checks a reading.
@@ -18,17 +19,23 @@ const weak = 0.1
 func (w *Walk) verdict(q Question) []string {
 	switch {
 	case q.Kind == AskReady && q.framed:
-		return []string{fmt.Sprintf("Tight. %s can be measured.", q.run)}
+		return []string{w.say("walk.tight", named("run", q.run))}
 	case q.Kind == AskReady:
-		return []string{fmt.Sprintf("Lagged. %s can be measured.", q.run)}
+		return []string{w.say("walk.lagged", named("run", q.run))}
 	case q.Kind == AskRelease:
 		return w.releaseVerdict(q.bay)
 	case q.task == site.TaskWidth:
 		return w.widthVerdict(q)
+	case q.task == site.TaskOpening:
+		return w.openingVerdict(q)
+	case q.Kind == AskSpots:
+		return w.spotsVerdict(q)
+	case q.Kind == AskCrossings:
+		return []string{w.say("walk.noted")}
 	case q.task == site.TaskPlumb && q.part == job.PlumbOver:
-		return w.told("Noted.", finding.PostLeans, q.posts[0])
+		return w.told(w.say("walk.noted"), finding.PostLeans, q.posts[0])
 	case q.task == site.TaskPlumb:
-		return []string{"Noted."}
+		return []string{w.say("walk.noted")}
 	}
 	return w.readingVerdict(q)
 }
@@ -38,7 +45,7 @@ func (w *Walk) told(first string, code finding.Code, place string) []string {
 	out := []string{first}
 	for i := range w.plan.Findings {
 		if f := &w.plan.Findings[i]; f.Code == code && f.Place == place {
-			out = append(out, sentence(f.Message))
+			out = append(out, w.tell(f))
 		}
 	}
 	return out
@@ -53,20 +60,20 @@ func (w *Walk) readingVerdict(q Question) []string {
 		}
 	}
 	if last < 0 {
-		return []string{"Noted."}
+		return []string{w.say("walk.noted")}
 	}
 	v := &w.plan.Site.Readings[last]
 	switch {
 	case v.Status == site.SetAside:
-		return []string{fmt.Sprintf("Kept, but set aside: the others make it %s.", w.approx(v.Makes))}
+		return []string{w.say("walk.set-aside", named("is", w.approx(v.Makes)))}
 	case v.Status == site.Unusable:
-		return []string{"Noted. It cannot be used yet: too little is read around it."}
+		return []string{w.say("walk.too-little")}
 	case v.Redundancy < weak:
-		return []string{"Noted. Nothing checks it yet."}
+		return []string{w.say("walk.unchecked")}
 	case v.Off.Abs() < w.kit.Board.Mark/2:
-		return []string{"Good: it agrees with the others."}
+		return []string{w.say("walk.agrees")}
 	}
-	return []string{fmt.Sprintf("Good: within %s of what the others make it.", w.approx(v.Off.Abs().Round(w.kit.Board.Mark, measure.Up)))}
+	return []string{w.say("walk.within", named("off", w.approx(v.Off.Abs().Round(w.kit.Board.Mark, measure.Up))))}
 }
 
 // answers says whether a reading is one that a question asks for.
@@ -88,40 +95,41 @@ func (w *Walk) widthVerdict(q Question) []string {
 	var out []string
 	switch {
 	case heightOf(w.heights[q.bay], job.AtBottom) == 0:
-		out = append(out, "Noted. The board length follows once the bottom is read.")
+		out = append(out, w.say("walk.bottom-first"))
 	case b.Frozen:
-		out = append(out, "It is released: its pieces stay as they are.")
+		out = append(out, w.say("walk.stays-released"))
 	case b.Door != nil:
 		out = append(out, w.doorLine(b))
 	case b.Board > 0 && b.Taper != nil && len(b.Taper.Lengths) > 1:
 		short, long, _ := b.BoardRange()
-		out = append(out, fmt.Sprintf("BOARDS %s to %s, by height: %s in %s.", w.show(short), w.show(long), plural(len(b.Taper.Lengths), "length"), plural(len(b.Courses), "course")))
+		out = append(out, w.say("walk.boards", named("short", w.show(short)), named("long", w.show(long)),
+			phrase.With("lengths", phrase.Of("walk.lengths", number("n", len(b.Taper.Lengths)))), phrase.With("courses", phrase.Of("walk.courses", number("n", len(b.Courses))))))
 	case b.Board > 0:
-		out = append(out, fmt.Sprintf("BOARD %s (%s).", w.show(b.Board), plural(len(b.Courses), "course")))
+		out = append(out, w.say("walk.board", named("length", w.show(b.Board)), phrase.With("courses", phrase.Of("walk.courses", number("n", len(b.Courses))))))
 	default:
-		out = append(out, "Noted.")
+		out = append(out, w.say("walk.noted"))
 	}
 	if len(missing) > 0 {
-		out[0] += " Still to read: " + strings.Join(missing, ", ") + "."
+		out[0] += " " + w.say("walk.still-to-read", named("heights", strings.Join(missing, ", ")))
 	} else if b.Widest > b.Clear && (b.Taper == nil || len(b.Taper.Lengths) == 1) {
-		out = append(out, fmt.Sprintf("It is %s wider at one height than at another; the narrowest counts.", w.show(b.Widest-b.Clear)))
+		out = append(out, w.say("walk.wider", named("by", w.show(b.Widest-b.Clear))))
 	}
 	return append(out, w.faults(q.bay)...)
 }
 
 func (w *Walk) doorLine(b *fit.BayFit) string {
 	if b.Door.Track != nil {
-		return fmt.Sprintf("The leaf laps each jamb by %s.", w.show(b.Door.Lap))
+		return w.say("walk.leaf-laps", named("lap", w.show(b.Door.Lap)))
 	}
-	return fmt.Sprintf("The leaf leaves %s at the latch.", w.show(b.Door.Latch))
+	return w.say("walk.leaf-leaves", named("gap", w.show(b.Door.Latch)))
 }
 
 // missing lists the heights of a bay still to be read.
 func (w *Walk) missing(bay string) []string {
 	var out []string
 	for _, h := range heights {
-		if q := w.find(fmt.Sprintf("width %s %s", bay, h)); q != nil && q.Status != Done && q.Status != Doubtful {
-			out = append(out, string(h))
+		if q := w.find("width " + bay + " " + string(h)); q != nil && q.Status != Done && q.Status != Doubtful {
+			out = append(out, w.words.Say(heightWord(h)))
 		}
 	}
 	return out
@@ -135,9 +143,9 @@ func (w *Walk) faults(bay string) []string {
 		if f.Place != bay || f.Severity == finding.Note && f.Code != finding.FrozenFits {
 			continue
 		}
-		s := strings.ToUpper(f.Severity.String()) + ": " + sentence(f.Message)
-		if len(f.Choices) > 0 {
-			s += " Do: " + f.Choices[0] + "."
+		s := strings.ToUpper(w.words.Say(words.Severity(f.Severity))) + ": " + w.tell(f)
+		if len(f.Choices) > 0 && w.english() {
+			s += " " + w.say("walk.do", named("what", f.Choices[0]))
 		}
 		out = append(out, s)
 	}
@@ -153,7 +161,7 @@ func (w *Walk) releaseVerdict(bay string) []string {
 		if !p.Cut {
 			continue
 		}
-		l := measureLabel{string(p.Kind), w.show(p.Length)}
+		l := measureLabel{p.Kind, w.show(p.Length)}
 		if count[l] == 0 {
 			order = append(order, l)
 		}
@@ -161,21 +169,24 @@ func (w *Walk) releaseVerdict(bay string) []string {
 	}
 	var parts []string
 	for _, l := range order {
-		parts = append(parts, fmt.Sprintf("%s of %s", plural(count[l], l.kind), l.length))
+		parts = append(parts, w.say("walk.pieces", phrase.With("what", kindCount(l.kind, count[l])), named("length", l.length)))
 	}
 	if len(parts) == 0 {
-		return []string{"RELEASED: " + bay + "."}
+		return []string{w.say("walk.released", named("bay", bay))}
 	}
-	return []string{"RELEASED: " + bay + ", " + strings.Join(parts, ", ") + "."}
+	return []string{w.say("walk.released-pieces", named("bay", bay), named("pieces", strings.Join(parts, ", ")))}
 }
 
 // measureLabel is pieces alike.
-type measureLabel struct{ kind, length string }
+type measureLabel struct {
+	kind   fit.PieceKind
+	length string
+}
 
 // stateVerdict tells of a state that was marked.
 func (w *Walk) stateVerdict(s *job.State) []string {
 	if s.Is == job.StepReleased {
 		return w.releaseVerdict(s.Bay)
 	}
-	return []string{fmt.Sprintf("%s is %s.", s.Name(), s.Is)}
+	return []string{w.say("walk.is-now", named("name", s.Name()), phrase.With("state", stepWord(s.Is)))}
 }

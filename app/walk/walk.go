@@ -1,7 +1,6 @@
 package walk
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
 	"stallwright/engine/site"
+	"stallwright/paper/words"
 )
 
 // Walk is one person's way through a job's measuring sheet. It is not for use by
@@ -17,6 +17,7 @@ import (
 type Walk struct {
 	job     *job.Job // as its file has it
 	kit     *kit.Kit
+	words   *words.Words
 	entries []job.Entry
 
 	plan      *plan.Plan
@@ -47,10 +48,14 @@ type Reply struct {
 	Quit  bool       // the person wants to stop
 }
 
-// New begins a walk where the notebook's entries left it. The error is
-// document.Problems where the job is at fault.
+// New begins a walk where the notebook's entries left it, in the job's language.
+// The error is document.Problems where the job is at fault.
 func New(j *job.Job, k *kit.Kit, entries []job.Entry) (*Walk, error) {
-	w := &Walk{job: j, kit: k, entries: slices.Clone(entries), seen: map[string]bool{}}
+	said, err := words.For(j.Language, j.Units)
+	if err != nil {
+		return nil, err
+	}
+	w := &Walk{job: j, kit: k, words: said, entries: slices.Clone(entries), seen: map[string]bool{}}
 	if err := w.renew(); err != nil {
 		return nil, err
 	}
@@ -132,53 +137,77 @@ func (w *Walk) Keep(e job.Entry) ([]string, error) {
 		return nil, err
 	}
 	w.held = nil
-	if q == nil || e.Asked != q.ID || isNote(&e) {
+	found := q != nil && (q.Kind == AskSpots || q.Kind == AskCrossings)
+	if q == nil || e.Asked != q.ID || isNote(&e) && !found {
 		if now := w.Question(); now != nil && !w.back && (now.Status == Done || now.Status == Waiting) {
 			w.move(w.at) // what was stated answers it
 		} else if now == nil {
 			w.move("")
 		}
+		w.toSpot(&e)
 		return w.noted(&e), nil
 	}
-	say := []string{"Left open."}
+	say := []string{w.say("walk.left-open")}
 	if !e.Skip {
 		w.done++
-		say = w.verdict(*q)
+		if say = w.verdict(*q); e.Crosses != nil {
+			say = w.crossVerdict(e.Crosses)
+		}
 	}
 	w.leave()
+	w.toSpot(&e)
 	return say, nil
+}
+
+// toSpot puts the rod at a high spot that was just found before the person: they
+// stand on it.
+func (w *Walk) toSpot(e *job.Entry) {
+	if e.Spot == nil {
+		return
+	}
+	for i := range w.questions {
+		if q := &w.questions[i]; q.Status == Open && len(q.posts) == 1 && q.posts[0] == e.Spot.Name {
+			w.at = q.ID
+			return
+		}
+	}
 }
 
 // isNote says whether an entry is nothing but a note.
 func isNote(e *job.Entry) bool {
-	return e.Width == nil && e.Plumb == nil && e.Reading == nil && e.State == nil && !e.Skip
+	return e.Width == nil && e.Plumb == nil && e.Reading == nil && e.State == nil && e.Spot == nil && e.Crosses == nil && !e.Skip
 }
 
 // noted tells of an entry that answers no question.
 func (w *Walk) noted(e *job.Entry) []string {
-	if e.State != nil {
+	switch {
+	case e.State != nil:
 		return w.stateVerdict(e.State)
+	case e.Crosses != nil:
+		return w.crossVerdict(e.Crosses)
+	case e.Spot != nil:
+		return []string{w.say("walk.spot-added", named("spot", e.Spot.Name))}
 	}
-	return []string{"Noted at " + e.Place + "."}
+	return []string{w.say("walk.noted-at", named("place", e.Place))}
 }
 
 // Say takes what a person typed: an answer to the question that stands, or a
 // command.
 func (w *Walk) Say(text string) Reply {
-	words := strings.Fields(text)
-	if len(words) == 0 {
+	typed := strings.Fields(text)
+	if len(typed) == 0 {
 		return Reply{}
 	}
-	if r, ok := w.command(words, text); ok {
+	if r, ok := w.command(typed, text); ok {
 		return r
 	}
 	q := w.Question()
 	if q == nil {
-		return Reply{Say: []string{"There is no question left. Type quit, or help."}}
+		return Reply{Say: []string{w.say("walk.none-left-help")}}
 	}
 	switch q.Kind {
-	case AskReady, AskRelease:
-		return w.yesNo(q, strings.ToLower(words[0]), text)
+	case AskReady, AskRelease, AskSpots, AskCrossings:
+		return w.yesNo(q, strings.ToLower(typed[0]), text)
 	}
 	return w.length(q, text)
 }
@@ -202,11 +231,4 @@ func (w *Walk) show(l measure.Length) string { return l.In(w.job.Units) }
 // tape is the tape that sentences are rounded to.
 func (w *Walk) tape() measure.Tape {
 	return measure.Tape{System: w.job.Units, Mark: w.kit.Board.Mark}
-}
-
-func plural(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %ss", n, one)
 }

@@ -182,7 +182,7 @@ func TestFrameFirst(t *testing.T) {
 	}
 	c.types("go A1-front-left bottom").hears("waits", "tight and squared").asks("ready A1-front")
 	c.types("no").wrote(1).asks("ready A2-front")
-	c.types("go A1-front", "yes").hears("Tight").asks("width A1-front-left bottom")
+	c.types("go ready A1-front", "yes").hears("Tight").asks("width A1-front-left bottom")
 	if s := c.written[1].State; s.Frame != "A1-front" || s.Is != job.StepTight {
 		t.Errorf("%+v", s)
 	}

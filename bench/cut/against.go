@@ -10,7 +10,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
-	"time"
 
 	"stallwright/engine/cut/instances"
 	"stallwright/engine/cut/search"
@@ -36,7 +35,7 @@ var solvers = []struct {
 
 // against solves the same instances here and by the general-purpose solvers on
 // the pattern model, one after the other on the same machine, and compares
-// optima and times. Times of theirs are of the whole process. A run that does
+// optima and times: processor time, theirs of the whole process. A run that does
 // not end within the limit counts as the limit, which flatters the solver.
 func against(list []instances.Named, seconds int) error {
 	dir, err := os.MkdirTemp("", "cutmodel")
@@ -68,9 +67,9 @@ func against(list []instances.Named, seconds int) error {
 			return err
 		}
 		written++
-		start := time.Now()
+		start := processorTime()
 		r := search.Solve(context.Background(), &x.Instance, search.Options{})
-		ours := time.Since(start).Seconds()
+		ours := max(1e-6, (processorTime() - start).Seconds())
 		line := fmt.Sprintf("%-12s m=%-3d cost %d proven %v %.4fs", x.Name, len(x.Len), r.Cost, r.Proven, ours)
 		for k, s := range solvers {
 			cost, done, took, err := runSolver(dir, path, k, seconds)
@@ -108,11 +107,11 @@ func runSolver(dir, model string, k, seconds int) (cost float64, done bool, took
 	answer := filepath.Join(dir, "answer.txt")
 	os.Remove(answer)
 	s := solvers[k]
-	start := time.Now()
-	if out, err := exec.Command(s.name, s.args(model, answer, seconds)...).CombinedOutput(); err != nil {
+	run := exec.Command(s.name, s.args(model, answer, seconds)...)
+	if out, err := run.CombinedOutput(); err != nil {
 		return 0, false, 0, fmt.Errorf("%w: %.300s", err, out)
 	}
-	took = time.Since(start).Seconds()
+	took = (run.ProcessState.UserTime() + run.ProcessState.SystemTime()).Seconds()
 	text, err := os.ReadFile(answer)
 	if err != nil {
 		return 0, false, took, nil // nothing found in time

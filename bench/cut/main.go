@@ -6,8 +6,10 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"flag"
 	"fmt"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -23,7 +25,7 @@ import (
 
 func main() {
 	set := flag.String("set", "job", "falkenauer, hard28, scholl1, scholl2, scholl3, schwerin, waescher, several, job, showground")
-	data := flag.String("data", os.Getenv("STALLWRIGHT_DATA"), "folder that holds onedim/ (default $STALLWRIGHT_DATA)")
+	data := flag.String("data", dataFolder(), "folder that holds onedim/ (default $STALLWRIGHT_DATA, else ../shared/data)")
 	n := flag.Int("n", 1000, "instances of a generated set")
 	from := flag.Int("from", 1, "first seed of a generated set")
 	budget := flag.Int64("budget", 0, "work budget of one instance")
@@ -66,12 +68,24 @@ func main() {
 	}
 }
 
+// dataFolder is where the published instances lie: where the environment says, or
+// beside the repository.
+func dataFolder() string {
+	if d := os.Getenv("STALLWRIGHT_DATA"); d != "" {
+		return d
+	}
+	return filepath.Join("..", "shared", "data")
+}
+
 // load gathers the instances of a set by class.
 func load(set, data string, n, from int) (map[string][]instances.Named, error) {
 	dir := filepath.Join(data, "onedim")
 	out := map[string][]instances.Named{}
 	read := func(class, path string, f func([]byte) ([]instances.Named, error)) error {
 		b, err := os.ReadFile(filepath.Join(dir, path))
+		if errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("the published instances are not in %s; name the folder that holds onedim/ by -data or STALLWRIGHT_DATA", data)
+		}
 		if err != nil {
 			return err
 		}
@@ -157,6 +171,7 @@ func run(set, data string, n, from int, budget int64, only string, each bool) er
 			}
 			start := processorTime()
 			r := search.Solve(context.Background(), &x.Instance, search.Options{Budget: budget})
+			search.Polish(&x.Instance, r.Runs, nil) // as every plan is
 			t := (processorTime() - start).Seconds()
 			times = append(times, t)
 			work += r.Work

@@ -85,9 +85,22 @@ func readKit(j *job.Job, dir string) (*kit.Kit, error) {
 // makePlan reads a job, its kit and the notebook beside it, and works it through.
 // What was read of a notebook is said on tell.
 func makePlan(path string, tell ...io.Writer) (*plan.Plan, error) {
+	return makePlanAfter(path, "", tell...)
+}
+
+// makePlanAfter is makePlan with what an earlier plan, in a folder or a plan.json,
+// told the saw, unless its path is blank.
+func makePlanAfter(path, after string, tell ...io.Writer) (*plan.Plan, error) {
 	j, k, err := readJob(path)
 	if err != nil {
 		return nil, err
+	}
+	if after != "" {
+		told, err := readTold(after)
+		if err != nil {
+			return nil, err
+		}
+		j.Tell(told)
 	}
 	book, err := notebook.Open(notebook.Path(path))
 	if err != nil {

@@ -13,6 +13,8 @@ import (
 
 	"stallwright/app/notebook"
 	"stallwright/app/walk"
+	"stallwright/engine/phrase"
+	"stallwright/paper/words"
 )
 
 func measureCommand() *cobra.Command {
@@ -22,8 +24,10 @@ func measureCommand() *cobra.Command {
 		Use:   "measure JOB.yaml",
 		Short: "walk through what to measure, each answer checked at once",
 		Long: `Measure asks for everything a job needs measured, one question at a time, in
-walking order: rod and plumb bob at the posts, distances and diagonals between
-them, and, once a frame is tight, each bay's clear width at three heights. Every
+walking order: rod and plumb bob at the posts, high spots of the floor, distances
+and diagonals between the posts, what of the building crosses walls, whole fronts
+before their frames are made, a pen's piers, and, once a frame is tight, each
+bay's clear width at three heights. Every
 answer is checked at once against the drawing and everything read before; one that
 can hardly be true is not taken until it is typed twice. The board length that
 follows is shown. A bay that is measured can be released: its pieces are then
@@ -75,9 +79,17 @@ type session struct {
 	by   string
 	path string // of the job
 
-	walk *walk.Walk
-	pen  *notebook.Pen
+	walk  *walk.Walk
+	words *words.Words
+	pen   *notebook.Pen
+	late  time.Duration // that this clock is behind the notebook
 }
+
+// text is a message in the job's language.
+func (s *session) text(key string, args ...phrase.Arg) string { return s.words.Text(key, args...) }
+
+// count is a number as a value of a message.
+func count(as string, n int) phrase.Arg { return phrase.With(as, phrase.Count(n)) }
 
 // clock is the time on site.
 func clock() time.Time { return time.Now() }
@@ -95,9 +107,15 @@ func (s *session) open() error {
 	book := s.pen.Book()
 	sayBook(s.out, s.pen.Path, book)
 	if _, behind := book.Stamp(clock()); behind > time.Minute {
-		fmt.Fprintf(s.out, "This clock is %s behind the notebook's last entry: is it right? What you type still counts as the latest.\n", behind.Round(time.Minute))
+		s.late = behind.Round(time.Minute)
 	}
-	s.walk, err = walk.New(j, k, book.Entries)
+	if s.walk, err = walk.New(j, k, book.Entries); err != nil {
+		return err
+	}
+	s.words, err = words.For(j.Language, j.Units)
+	if err == nil && s.late > 0 {
+		fmt.Fprintln(s.out, s.text("walk.clock-behind", phrase.With("by", phrase.Name(s.late.String()))))
+	}
 	return err
 }
 
@@ -172,21 +190,21 @@ func (s *session) run() error {
 // who asks for a name where none was given.
 func (s *session) who() error {
 	if s.by == "" {
-		fmt.Fprint(s.out, "Who measures? > ")
+		fmt.Fprint(s.out, s.text("walk.who")+" > ")
 		text, ok, err := s.line()
 		if err != nil {
 			return err
 		}
 		if s.by = strings.TrimSpace(text); !ok || s.by == "" {
-			return usageError{errors.New("nothing is written without a name: stallwright measure JOB.yaml --by NAME")}
+			return usageError{errors.New(s.text("walk.no-name"))}
 		}
 	}
 	if len([]rune(s.by)) > 40 {
-		return usageError{errors.New("a name of at most 40 letters, please")}
+		return usageError{errors.New(s.text("walk.long-name"))}
 	}
 	s.pen.By = s.by
 	open, waiting := s.walk.Left()
-	fmt.Fprintf(s.out, "%s, %s. %d questions open, %d waiting. Type help for what else you can type.\n", s.walk.Plan().Job.Job, s.by, open, waiting)
+	fmt.Fprintln(s.out, s.text("walk.opening-line", phrase.With("job", phrase.Name(s.walk.Plan().Job.Job)), phrase.With("by", phrase.Name(s.by)), count("open", open), count("waiting", waiting)))
 	return nil
 }
 
@@ -219,9 +237,9 @@ func (s *session) end() error {
 	open, waiting := s.walk.Left()
 	switch {
 	case open+waiting == 0:
-		fmt.Fprintf(s.out, "All is measured and released. %d answers kept this time.\n", s.walk.Kept())
+		fmt.Fprintln(s.out, s.text("walk.all-done", count("kept", s.walk.Kept())))
 	default:
-		fmt.Fprintf(s.out, "%d answers kept this time. %d questions open, %d waiting. Run it again to go on.\n", s.walk.Kept(), open, waiting)
+		fmt.Fprintln(s.out, s.text("walk.stopped", count("kept", s.walk.Kept()), count("open", open), count("waiting", waiting)))
 	}
 	return nil
 }

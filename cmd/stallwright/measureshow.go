@@ -22,7 +22,7 @@ func (s *session) show(q *walk.Question) {
 		s.lines("  ! ", q.Watch)
 	}
 	fmt.Fprintln(s.out)
-	s.lines("", "Type "+q.Type+".")
+	s.lines("", q.Type)
 	fmt.Fprint(s.out, "> ")
 }
 

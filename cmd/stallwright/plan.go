@@ -10,11 +10,12 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/plan"
+	"stallwright/paper/book"
 	"stallwright/paper/packet"
 )
 
 func planCommand() *cobra.Command {
-	var out, paper string
+	var out, paper, lang, catalogue, only, address, after string
 	c := &cobra.Command{
 		Use:   "plan JOB.yaml",
 		Short: "fit, count and draw a job",
@@ -29,27 +30,51 @@ func planCommand() *cobra.Command {
   saw-tickets.csv  boards and steel cut alike, with tape marks, for final sizes
   setout.txt       to stake and dig by: chords, diagonals, heights, concrete
   setout.csv       every number of it
+  steps.txt        how it is built, step by step
+  packet.pdf       the packet on paper: from the cover to the owner's page
+  takeoff.xlsx     the order, cut list and pieces with totals that recalculate
+  crew-days.ics    the crew days for a calendar, where the job has a date
   drawings/*.svg   plan views and an elevation of each wall, to scale
+  drawings/*.dxf   the same in true size, for drawing programs
+  model.glb        the whole job in three dimensions, every piece by its label
 
 The folder is written whole or not at all. One that is already there is
 replaced only once the new one is complete, and only if it holds a plan.
 
+With --only, one PDF of some parts of the packet is written in place of the
+folder: ` + strings.Join(book.PartNames(), ", ") + `.
+
 ` + exitHelp,
-		Example: "  stallwright plan farm.yaml --out farm-plan\n  stallwright plan farm.yaml --out farm-plan --paper a4",
+		Example: "  stallwright plan farm.yaml --out farm-plan\n  stallwright plan farm.yaml --out farm-plan --paper a4\n  stallwright plan farm.yaml --language es\n  stallwright plan farm.yaml --only saw,labels --out saw.pdf",
 		Args:    cobra.ExactArgs(1),
 		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
 		},
 		RunE: func(c *cobra.Command, args []string) error {
-			if out == "" {
-				base := filepath.Base(args[0])
-				out = strings.TrimSuffix(base, filepath.Ext(base)) + "-plan"
-			}
-			p, err := makePlan(args[0], c.ErrOrStderr())
+			parts, err := book.ParseParts(only)
 			if err != nil {
 				return err
 			}
-			files, err := packet.Files(p, paper)
+			p, err := makePlanAfter(args[0], after, c.ErrOrStderr())
+			if err != nil {
+				return err
+			}
+			w, err := wordsFor(p.Job, lang, catalogue)
+			if err != nil {
+				return err
+			}
+			base := strings.TrimSuffix(filepath.Base(args[0]), filepath.Ext(args[0]))
+			o := packetOptions{paper: paper, address: address, parts: parts}
+			if len(parts) > 0 {
+				if out == "" {
+					out = partsName(base, parts)
+				}
+				return printParts(c.OutOrStdout(), p, w, o, out)
+			}
+			if out == "" {
+				out = base + "-plan"
+			}
+			files, err := packetFiles(p, w, o)
 			if err != nil {
 				return err
 			}
@@ -59,9 +84,14 @@ replaced only once the new one is complete, and only if it holds a plan.
 			return report(c.OutOrStdout(), p, out, len(files))
 		},
 	}
-	c.Flags().StringVarP(&out, "out", "o", "", "folder to write (default: the job's name and -plan)")
+	c.Flags().StringVarP(&out, "out", "o", "", "folder to write (default: the job's name and -plan); with --only the PDF")
+	c.Flags().StringVar(&after, "after", "", "the plan before this one (its folder, or its plan.json): its saw tickets stay where that costs nothing")
 	c.Flags().StringVar(&paper, "paper", "", "letter or a4 (default: letter for feet, a4 for metric)")
+	c.Flags().StringVar(&only, "only", "", "print these parts of the packet alone, with commas between (docs/packet.md)")
+	c.Flags().StringVar(&address, "address", "", "where the app answers, as https://stalls.example/open: the codes on labels lead there; without it they hold the piece's label")
+	languageFlags(c, &lang, &catalogue)
 	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"letter", "a4"}, cobra.ShellCompDirectiveNoFileComp))
+	_ = c.RegisterFlagCompletionFunc("only", cobra.FixedCompletions(book.PartNames(), cobra.ShellCompDirectiveNoFileComp))
 	_ = c.MarkFlagDirname("out")
 	return c
 }

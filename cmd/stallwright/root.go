@@ -12,6 +12,7 @@ import (
 
 	"stallwright/engine/document"
 	"stallwright/engine/plan"
+	"stallwright/paper/book"
 	"stallwright/paper/packet"
 )
 
@@ -66,10 +67,11 @@ func exitCode(err error) int {
 	var unknown *plan.UnknownError
 	var notOurs *packet.NotOursError
 	var paper *packet.PaperError
+	var part *book.UnknownPartError
 	switch {
 	case errors.Is(err, errCannot):
 		return exitCannot
-	case errors.As(err, &usage), errors.As(err, &problems), errors.As(err, &unknown), errors.As(err, &notOurs), errors.As(err, &paper):
+	case errors.As(err, &usage), errors.As(err, &problems), errors.As(err, &unknown), errors.As(err, &notOurs), errors.As(err, &paper), errors.As(err, &part):
 		return exitBadInput
 	case strings.HasPrefix(err.Error(), "unknown command"), strings.Contains(err.Error(), "arg(s)"):
 		return exitBadInput
@@ -98,6 +100,7 @@ Start with a job of your own:
   stallwright plan my-barn.yaml --out plan    fit it, count it, draw it
   stallwright why my-barn.yaml A1-A2/7        ask for the reason behind a board
   stallwright measure my-barn.yaml            measure it on site, each answer checked
+  stallwright steps my-barn.yaml              build it, step by step
 
 ` + exitHelp,
 		SilenceUsage:  true,
@@ -105,7 +108,8 @@ Start with a job of your own:
 		Version:       version(),
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return usageError{flagHint(c, err)} })
-	root.AddCommand(planCommand(), whyCommand(), measureCommand(), diffCommand(), cutCommand(), newCommand(), kitCommand(), schemaCommand())
+	root.AddCommand(planCommand(), whyCommand(), stepsCommand(), repairCommand(), measureCommand(), diffCommand(), cutCommand(), newCommand(), kitCommand(), schemaCommand(),
+		serveCommand(), backupCommand(), restoreCommand(), accountCommand())
 	root.CompletionOptions.HiddenDefaultCmd = false
 	return root
 }

@@ -17,7 +17,8 @@ measured what or where the job or the kit states it.
 		Example: `  stallwright why farm.yaml A1-A2            everything of one bay
   stallwright why farm.yaml A1-A2/7          its seventh course
   stallwright why farm.yaml A1-front-left/grille
-  stallwright why farm.yaml A.b1             a post: its length, its datum marks`,
+  stallwright why farm.yaml A.b1             a post: its length, its datum marks
+  stallwright why farm.yaml A1-front/stand   an operation: its place in the order, people, minutes`,
 		Args:              cobra.ExactArgs(2),
 		ValidArgsFunction: completeWhy,
 		RunE: func(c *cobra.Command, args []string) error {

@@ -1,9 +1,10 @@
 package cut
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 
 	"stallwright/engine/cut/search"
 	"stallwright/engine/measure"
@@ -19,52 +20,28 @@ type model struct {
 
 // build reduces one material to a cutting stock instance: each piece and each
 // board a kerf longer (see the package comment), lengths divided by their
-// greatest common divisor, equal pieces and equal boards merged. With gamma above zero
-// the demands stay apart, because each may turn out longer by itself.
-func (p *Problem) build(group string, gamma int) (*model, error) {
+// greatest common divisor, equal pieces and equal boards merged.
+func (p *Problem) build(group string) (*model, error) {
 	m := &model{}
-	robust := gamma > 0
 	byLen := map[int64][]int{}
-	var lens []int64
-	var order [][]int
 	for i, d := range p.Demands {
 		if d.Group != group {
 			continue
 		}
 		l := int64(d.Length) + int64(p.Saw.Kerf)
-		if robust {
-			lens = append(lens, l)
-			order = append(order, []int{i})
-			continue
-		}
 		if byLen[l] == nil {
-			lens = append(lens, l)
+			m.in.Len = append(m.in.Len, l)
 		}
 		byLen[l] = append(byLen[l], i)
 	}
-	if !robust {
-		sort.Slice(lens, func(a, b int) bool { return lens[a] > lens[b] })
-		for _, l := range lens {
-			order = append(order, byLen[l])
-		}
-	} else {
-		sort.SliceStable(order, func(a, b int) bool {
-			return p.Demands[order[a][0]].Length > p.Demands[order[b][0]].Length
-		})
-	}
-	var dev []int64
-	for _, ds := range order {
+	slices.SortFunc(m.in.Len, func(a, b int64) int { return cmp.Compare(b, a) })
+	for _, l := range m.in.Len {
 		n := int64(0)
-		for _, d := range ds {
+		for _, d := range byLen[l] {
 			n += p.Demands[d].Count
 		}
-		m.in.Len = append(m.in.Len, int64(p.Demands[ds[0]].Length)+int64(p.Saw.Kerf))
+		m.demands = append(m.demands, byLen[l])
 		m.in.Dem = append(m.in.Dem, n)
-		dev = append(dev, int64(p.Demands[ds[0]].Tolerance))
-	}
-	m.demands = order
-	if robust {
-		m.in.Longer, m.in.Gamma = dev, gamma
 	}
 	m.in.Most = int32(min(p.Saw.MostPieces, math.MaxInt32))
 	if p.Saw.Credit > 0 {
@@ -80,7 +57,7 @@ func (p *Problem) build(group string, gamma int) (*model, error) {
 // addStock puts the group's boards into the model, merging equal ones, and
 // checks that every piece fits in some board.
 func (p *Problem) addStock(m *model, group string) error {
-	at := map[[3]int64]int{}
+	at := map[[4]int64]int{}
 	var longest measure.Length
 	any := false
 	for i := range p.Stock {
@@ -105,7 +82,7 @@ func (p *Problem) addStock(m *model, group string) error {
 		if st.Cap < m.in.Len[len(m.in.Len)-1] {
 			continue
 		}
-		key := [3]int64{st.Cap, st.Cost, s.Defects}
+		key := [4]int64{st.Cap, st.Cost, s.Defects, int64(s.Length)}
 		if k, ok := at[key]; ok {
 			m.stock[k] = append(m.stock[k], i)
 			if st.Avail == search.Unlimited || m.in.Stock[k].Avail == search.Unlimited {
@@ -122,9 +99,6 @@ func (p *Problem) addStock(m *model, group string) error {
 	for k, ds := range m.demands {
 		d := p.Demands[ds[0]]
 		need := m.in.Len[k] - int64(p.Saw.Kerf)
-		if m.in.Longer != nil && m.in.Gamma > 0 {
-			need += m.in.Longer[k]
-		}
 		if need > int64(longest) {
 			why := fmt.Sprintf("it needs %v and the longest usable length is %v", measure.Length(need), longest)
 			if !any {
@@ -143,9 +117,6 @@ func (m *model) scale() {
 	for _, l := range m.in.Len {
 		g = gcd(g, l)
 	}
-	for _, l := range m.in.Longer {
-		g = gcd(g, l)
-	}
 	if c := m.in.Credit; c.Value > 0 {
 		g = gcd(gcd(gcd(g, c.Kerf), c.Keep), c.Step)
 		for _, s := range m.in.Stock {
@@ -158,9 +129,6 @@ func (m *model) scale() {
 	m.unit = g
 	for i := range m.in.Len {
 		m.in.Len[i] /= g
-	}
-	for i := range m.in.Longer {
-		m.in.Longer[i] /= g
 	}
 	for i := range m.in.Stock {
 		m.in.Stock[i].Cap /= g

@@ -43,6 +43,9 @@ type Demand struct {
 	// Tolerance is how much longer the piece may turn out when measured.
 	// Only orders look at it.
 	Tolerance measure.Length
+	// Opening names what turns out longer together: demands of one opening do so
+	// all at once. A demand without one does by itself.
+	Opening string
 }
 
 // Stock is one kind of board, or an offcut on hand.

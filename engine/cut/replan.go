@@ -48,7 +48,6 @@ func Replan(ctx context.Context, p Problem, old Plan, at Progress, opt Options) 
 	}
 	q := p.withOrdered(at.OnHand)
 	q.Demands = nil
-	was := map[int]int{}
 	for i, d := range p.Demands {
 		if left[i] == 0 {
 			continue
@@ -57,7 +56,6 @@ func Replan(ctx context.Context, p Problem, old Plan, at Progress, opt Options) 
 		if l, ok := at.Measured[i]; ok {
 			d.Length = l
 		}
-		was[i] = len(q.Demands)
 		q.Demands = append(q.Demands, d)
 		out.Demand = append(out.Demand, i)
 	}
@@ -72,23 +70,11 @@ func Replan(ctx context.Context, p Problem, old Plan, at Progress, opt Options) 
 		return out, f
 	}
 	out.Problem = q
-	fresh, err := q.solve(ctx, opt, 0, nil)
+	fresh, err := q.solve(ctx, opt)
 	if err != nil {
 		return out, err
 	}
-	out.Plan = fresh
-	keep := q.carry(p, &old, &at, was)
-	for n := len(keep); n > 0; n -= (n + 3) / 4 {
-		if plan, ok := q.around(ctx, keep[:n], opt); ok && plan.Cost <= fresh.Cost {
-			plan.Bound, plan.Proven = fresh.Bound, plan.Cost == fresh.Bound
-			plan.Work += fresh.Work
-			out.Plan = plan
-			for _, k := range keep[:n] {
-				out.Kept += k.Times
-			}
-			break
-		}
-	}
+	out.Plan, out.Kept = q.keeping(ctx, &fresh, q.still(p.remains(&old, &at)), opt)
 	out.Changed = out.Plan.Boards - out.Kept
 	return out, nil
 }
@@ -124,70 +110,15 @@ func (p *Problem) remaining(old *Plan, at *Progress) ([]int64, error) {
 	return left, nil
 }
 
-// carry lists the old patterns, for the boards not yet cut, that still hold in
-// the new problem, on boards on hand where there are any.
-func (q *Problem) carry(p Problem, old *Plan, at *Progress, was map[int]int) []Pattern {
-	left := make([]int64, len(q.Demands))
-	for i, d := range q.Demands {
-		left[i] = d.Count
-	}
-	boards := make([]int64, len(q.Stock))
-	for s := range boards {
-		boards[s] = q.Stock[s].Available
-	}
-	var out []Pattern
-	for k, o := range old.Patterns {
-		n := o.Times - at.Done[k]
-		var pieces []Piece
-		ok := true
-		for _, x := range o.Pieces {
-			d, have := was[x.Demand]
-			if !have {
-				ok = false
-				break
-			}
-			n = min(n, left[d]/x.Count)
-			pieces = append(pieces, Piece{d, q.Demands[d].Length, x.Label, x.Count})
-		}
-		if !ok || !q.holds(o.Stock, pieces) {
-			continue
-		}
-		for _, s := range q.sources(o.Stock, len(p.Stock), at.OnHand) {
-			t := n
-			if boards[s] != Unlimited {
-				t = min(t, boards[s])
-				boards[s] -= max(t, 0)
-			}
-			if t <= 0 {
-				continue
-			}
-			c := q.finish(s, pieces)
-			c.Times = t
-			out = append(out, c)
-			n -= t
-			for _, x := range pieces {
-				left[x.Demand] -= t * x.Count
-			}
+// remains is what the saw was told and has not cut yet.
+func (p *Problem) remains(old *Plan, at *Progress) []Told {
+	var out []Told
+	for k, t := range p.Tell(old) {
+		if t.Times -= at.Done[k]; t.Times > 0 {
+			out = append(out, t)
 		}
 	}
 	return out
-}
-
-// sources are the stocks that an old stock's boards may come from now: on hand
-// first, then as before.
-func (q *Problem) sources(st, olds int, onHand []Use) []int {
-	var out []int
-	at := olds
-	for _, u := range onHand {
-		if u.Count <= 0 || u.Stock < 0 || u.Stock >= olds {
-			continue
-		}
-		if u.Stock == st {
-			out = append(out, at)
-		}
-		at++
-	}
-	return append(out, st)
 }
 
 // holds reports whether pieces fit a board.
@@ -204,8 +135,8 @@ func (q *Problem) holds(st int, pieces []Piece) bool {
 }
 
 // around plans what the kept patterns leave over and joins the two.
-func (q Problem) around(ctx context.Context, keep []Pattern, opt Options) (Plan, bool) {
-	r := q
+func (q *Problem) around(ctx context.Context, keep []Pattern, opt Options) (Plan, bool) {
+	r := *q
 	r.Stock = append([]Stock(nil), q.Stock...)
 	left := make([]int64, len(q.Demands))
 	for i, d := range q.Demands {
@@ -230,7 +161,7 @@ func (q Problem) around(ctx context.Context, keep []Pattern, opt Options) (Plan,
 			back = append(back, i)
 		}
 	}
-	rest, err := r.solve(ctx, opt, 0, nil)
+	rest, err := r.solve(ctx, opt)
 	if err != nil {
 		return Plan{}, false
 	}

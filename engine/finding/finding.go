@@ -4,7 +4,11 @@
 // person has; nothing is ever clamped in silence instead.
 package finding
 
-import "sort"
+import (
+	"sort"
+
+	"stallwright/engine/phrase"
+)
 
 // Severity says how far a finding stands in the way.
 type Severity uint8
@@ -33,8 +37,11 @@ type Finding struct {
 	Severity Severity // how far it stands in the way
 	Place    string   // bay, post, room or structure by name
 	Message  string   // what is so, with its numbers
-	Choices  []string // what would be right, each a way out
-	Source   string   // the rule's source, where it has one
+	// Say is what is so for a crew in any language, with its numbers; empty where
+	// its code says it all.
+	Say     phrase.Phrase
+	Choices []string // what would be right, each a way out
+	Source  string   // the rule's source, where it has one
 }
 
 // Sort orders findings for people: errors first, then by place as found.

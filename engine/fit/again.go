@@ -108,7 +108,7 @@ func (a *comparison) piece(p *Piece) {
 		a.add(misfit{long: true, was: p.Length, to: may, by: p.Length - may, cannot: a.cannot(p, may)}, p)
 		return
 	}
-	if p.Kind == Packing {
+	if p.Kind == Packing || p.Kind == Skirt {
 		a.fits++
 		return
 	}

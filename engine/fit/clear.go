@@ -81,11 +81,13 @@ func (f *fitter) doubt(i int, m, last *job.Measurement) {
 		if d := (before.Least() - out.Clear).Abs(); d > readAgain {
 			f.find(finding.ReadingsDiffer, finding.Warning, b.Name,
 				fmt.Sprintf("measured %s and later %s, %s apart; the later one counts", f.show(before.Least()), f.show(out.Clear), f.show(d)), "read the tape once more and write it down")
+			f.say("found.differ", size("before", before.Least()), size("now", out.Clear), size("by", d))
 		}
 	}
 	if d := out.Clear - b.Clear; d.Abs() > farOff {
 		f.find(finding.MeasuredFarOff, finding.Warning, b.Name,
 			fmt.Sprintf("measured %s, drawn %s: %s off", f.show(out.Clear), f.show(b.Clear), f.show(d.Abs())), "read the tape again", "correct the posts' places in the job")
+		f.say("found.far-off", size("measured", out.Clear), size("drawn", b.Clear), size("by", d.Abs()))
 	}
 }
 
@@ -119,6 +121,7 @@ func (f *fitter) hold(i int) {
 		return
 	case l <= 0:
 		f.find(finding.LittleHold, finding.Error, b.Name, fmt.Sprintf("no board fits a clear width of %s", f.show(out.Clear)), "a wider bay")
+		f.say("found.no-board", size("clear", out.Clear))
 		return
 	}
 	out.Board = l
@@ -133,6 +136,7 @@ func (f *fitter) hold(i int) {
 		f.find(finding.LittleHold, finding.Error, b.Name,
 			fmt.Sprintf("a board of %s pushed to one end stands only %s in the other channel; at least %s is needed", f.show(l), f.show(least), f.show(f.kit.Board.Engage)),
 			"shim the channels inward", "deeper channels")
+		f.say("found.hold-only", size("board", l), size("hold", least), size("least", f.kit.Board.Engage))
 	}
 	f.thickness(i)
 }
@@ -144,5 +148,6 @@ func (f *fitter) holds(i int, what string, l, least measure.Length) {
 		f.find(finding.LittleHold, finding.Error, f.lay.Bays[i].Name,
 			fmt.Sprintf("a board of %s %s, pushed to one end, stands only %s in the other channel; at least %s is needed", f.show(l), what, f.show(least), f.show(f.kit.Board.Engage)),
 			"deeper channels", "a finer mark")
+		f.say("found.hold-only", size("board", l), size("hold", least), size("least", f.kit.Board.Engage))
 	}
 }

@@ -154,6 +154,7 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 	if fit.Lap < s.Overlap {
 		f.find(finding.DoorLap, finding.Error, b.Name,
 			fmt.Sprintf("the leaf, %s wide, laps each jamb of an opening of %s by only %s; at least %s is needed", f.show(leaf.Width), f.show(fit.Opening), f.show(fit.Lap), f.show(s.Overlap)), "bring the door posts closer together", "a wider door")
+		f.say("found.laps-only", size("width", leaf.Width), size("opening", fit.Opening), size("lap", fit.Lap), size("least", s.Overlap))
 	}
 	rail := r.Datum + r.Zone + s.Rail
 	fit.Fall = f.fall(i)
@@ -174,6 +175,7 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 	case guide > hi:
 		f.find(finding.DoorGuide, finding.Error, b.Name,
 			fmt.Sprintf("with its stems out as far as they may be, the leaf hangs %s above the floor, not below the guide's lip at %s", f.show(far-hi), f.show(s.Guide)), "a higher guide", "a lower track")
+		f.say("found.over-guide", size("height", far-hi), size("guide", s.Guide))
 		return
 	}
 	lo = max(lo, guide)
@@ -190,7 +192,7 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 		fit.Why)
 }
 
-// fall is how much lower than the structure's highest floor the floor at a
+// fall is how much lower than the floor its datum counts from the floor at a
 // doorway lies, at least and at most: by the readings at its two jambs, or, where
 // a door post has none, at the posts of its run. Where nothing was read the floor
 // counts as the highest, as it does for the datum marks.
@@ -199,14 +201,14 @@ func (f *fitter) fall(i int) [2]measure.Length {
 	r := &f.lay.Runs[b.Run]
 	if f.levels != nil {
 		if u, ok := f.levels.Under[b.Name]; ok {
-			top := f.highest[r.Structure].Height
+			top := f.governs(r)
 			return [2]measure.Length{top - u[1], top - u[0]}
 		}
 	}
 	var fall [2]measure.Length
 	first := true
 	at := func(post int) {
-		h := f.highest[r.Structure].Height - f.floorAt(post)
+		h := f.governs(r) - f.floorUnder(post, r)
 		if first {
 			fall, first = [2]measure.Length{h, h}, false
 		}
@@ -234,15 +236,19 @@ func (f *fitter) cannotHang(i int, fit *DoorFit, near, far measure.Length) {
 	case near-s.FloorFrom < max(s.StemLeast, s.Stop):
 		f.find(finding.DoorHeight, finding.Error, b.Name,
 			fmt.Sprintf("with its stems screwed fully in the leaf clears the floor by only %s; at least %s is needed", f.show(near-max(s.StemLeast, s.Stop)), f.show(s.FloorFrom)), "a lower leaf", "a higher track", "a higher wall")
+		f.say("found.clears-only", size("gap", near-max(s.StemLeast, s.Stop)), size("least", s.FloorFrom))
 	case far-s.FloorTo > s.StemMost:
 		f.find(finding.DoorHeight, finding.Error, b.Name,
 			fmt.Sprintf("with its stems fully out the leaf still hangs %s above the floor; at most %s keeps a hoof out", f.show(far-s.StemMost), f.show(s.FloorTo)), "a higher leaf", "a lower track", "a sill or curb under the door")
+		f.say("found.hangs-over", size("gap", far-s.StemMost), size("most", s.FloorTo))
 	case far-s.FloorTo > near-s.FloorFrom:
 		f.find(finding.DoorHeight, finding.Error, b.Name,
 			fmt.Sprintf("the floor under the leaf differs by %s; the gap under it may only lie between %s and %s", f.show(far-near), f.show(s.FloorFrom), f.show(s.FloorTo)), "level the floor at the doorway", "a sill or curb under the door")
+		f.say("found.floor-differs", size("by", far-near), size("least", s.FloorFrom), size("most", s.FloorTo))
 	default:
 		f.find(finding.DoorLift, finding.Error, b.Name,
 			fmt.Sprintf("hung as low as the floor gap asks for, the leaf could be lifted %s and leave its track; the stop must keep it under %s", f.show(max(s.StemLeast, far-s.FloorTo)-s.Stop), f.show(s.Keep)), "a lower anti-lift stop", "a higher leaf")
+		f.say("found.lifts", size("lift", max(s.StemLeast, far-s.FloorTo)-s.Stop), size("most", s.Keep))
 	}
 }
 
@@ -255,11 +261,13 @@ func (f *fitter) swing(i int, fit *DoorFit) {
 	if fit.Latch < h.LatchGap || fit.Latch > h.LatchMost {
 		f.find(finding.DoorGap, finding.Error, b.Name,
 			fmt.Sprintf("in an opening of %s the leaf leaves %s at the latch; it must lie between %s and %s", f.show(fit.Opening), f.show(fit.Latch), f.show(h.LatchGap), f.show(h.LatchMost)), "move the door post", "a door made to size")
+		f.say("found.at-latch", size("opening", fit.Opening), size("gap", fit.Latch), size("least", h.LatchGap), size("most", h.LatchMost))
 	}
 	r := &f.lay.Runs[b.Run]
 	if top := h.FloorGap + fit.Door.Leaf.Height; top > r.Datum+r.Zone {
 		f.find(finding.DoorHeight, finding.Error, b.Name,
 			fmt.Sprintf("the leaf reaches %s above the floor, past the tube at %s", f.show(top), f.show(r.Datum+r.Zone)), "a lower leaf", "a higher wall")
+		f.say("found.past-tube", size("height", top), size("tube", r.Datum+r.Zone))
 	}
 }
 
@@ -275,5 +283,6 @@ func (f *fitter) handle(i int, fit *DoorFit) {
 	if free < h.Finger {
 		f.find(finding.HandleCovered, finding.Error, b.Name,
 			fmt.Sprintf("closed, the handle's slot stands only %s clear of the jamb; a gloved hand needs %s", f.show(free), f.show(h.Finger)), "a handle set further in", "a wider opening (less lap)")
+		f.say("found.hand-room", size("room", free), size("least", h.Finger))
 	}
 }

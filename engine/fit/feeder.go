@@ -49,6 +49,7 @@ func (f *fitter) feederBay(i int) {
 	if err != nil || l < max(f.kit.Board.LeastStub, fd.Leg+other) || below <= fd.On {
 		f.find(finding.FeederWidth, finding.Error, b.Name,
 			fmt.Sprintf("a feeder %s wide on %d courses leaves no room for short courses in a bay %s wide with its grille on %d", f.show(fd.Width), fd.On, f.show(out.Clear), below), "a wider bay", "another feeder", "more courses below the grille")
+		f.say("found.feeder-room", size("width", fd.Width), size("clear", out.Clear))
 		return
 	}
 	g, made := f.pickGrille(i, short, true)
@@ -103,6 +104,7 @@ func (f *fitter) placeFeeder(i int, fd *kit.Feeder, short, l measure.Length, bel
 		}
 		f.find(finding.FeederHeight, finding.Warning, b.Name,
 			fmt.Sprintf("with boards of %s coverage the feeder's top comes %s %s the grille's", f.show(f.board.Coverage), f.show(fit.Level.Abs()), way), do)
+		f.say(map[bool]string{true: "found.feeder-below", false: "found.feeder-above"}[fit.Level < 0], size("by", fit.Level.Abs()))
 	}
 	f.holds(i, "beside the feeder", l, fit.Hold)
 	out.Feeder = fit

@@ -34,6 +34,7 @@ type PieceKind string
 const (
 	Board   PieceKind = "board"
 	Packing PieceKind = "packing"
+	Skirt   PieceKind = "skirt" // under the lowest board, where the floor falls
 	Tube    PieceKind = "tube"
 	Channel PieceKind = "channel"
 	Post    PieceKind = "post"
@@ -209,6 +210,7 @@ func (f *fitter) fit() *Result {
 	f.freeze()
 	f.frames()
 	f.posts()
+	f.skirts()
 	f.marks()
 	f.undone()
 	finding.Sort(f.out.Findings)

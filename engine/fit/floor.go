@@ -35,7 +35,13 @@ func (f *fitter) floors() {
 	f.floor, f.highest = map[string]Floor{}, make([]Floor, len(f.lay.Structures))
 	for i := range f.job.Floors {
 		fl := &f.job.Floors[i]
-		f.floor[fl.Post] = Floor{fl.Height, reason.Given("floor at "+fl.Post, f.show(fl.Height), fl.Pos().String())}
+		why := reason.Given("floor at "+fl.Post, f.show(fl.Height), fl.Pos().String())
+		height := fl.Height
+		if by, filled := f.job.FilledBy(fl.Post); filled != nil {
+			height += by
+			why = reason.Of("floor at "+fl.Post, f.show(height), "as stated and filled", "", why, reason.Given("filled by", f.show(by), filled.Pos().String()))
+		}
+		f.floor[fl.Post] = Floor{height, why}
 	}
 	if f.levels != nil {
 		for i := range f.lay.Posts {
@@ -62,14 +68,4 @@ func (f *fitter) floors() {
 			f.highest[i] = fl
 		}
 	}
-}
-
-// floorAt is the floor's height at a post; where nobody read it, the highest of
-// its structure.
-func (f *fitter) floorAt(post int) measure.Length {
-	p := &f.lay.Posts[post]
-	if fl, ok := f.floor[p.Name]; ok {
-		return fl.Height
-	}
-	return f.highest[p.Structure].Height
 }

@@ -178,9 +178,11 @@ func (f *fitter) bars(i int, fit *GrilleFit) {
 		}
 		f.find(finding.BarGap, finding.Warning, b.Name,
 			fmt.Sprintf("the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.show(open), f.show(between)), "another grille", "trim the ends unequally")
+		f.say([]string{"found.gap-left", "found.gap-right"}[side], size("gap", open), size("between", between))
 	}
 	if fit.Ends > 0 {
 		f.find(finding.ZincRepair, finding.Note, b.Name,
 			fmt.Sprintf("trim the grille %s left and %s right; deburr %d cut ends and repair the zinc", f.show(fit.Trim[0]), f.show(fit.Trim[1]), fit.Ends))
+		f.say("found.trim", size("left", fit.Trim[0]), size("right", fit.Trim[1]), count("n", fit.Ends))
 	}
 }

@@ -96,7 +96,7 @@ func (f *fitter) datumAbove(i int, x measure.Length) measure.Length {
 	b := &f.lay.Bays[i]
 	r := &f.lay.Runs[b.Run]
 	at := func(post int) measure.Length {
-		return r.Datum + f.highest[r.Structure].Height - f.floorAt(post)
+		return r.Datum + f.governs(r) - f.floorUnder(post, r)
 	}
 	left, right := at(r.From), at(r.To)
 	x = min(max(r.Ends[0].Reach+b.Start+x, 0), r.Centres)

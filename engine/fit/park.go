@@ -218,6 +218,7 @@ func (f *fitter) track(d *slidingDoor, door *DoorFit, hand job.Hand) {
 	if short := need.to - need.from - length; short > 0 {
 		f.find(finding.DoorPark, finding.Warning, b.Name,
 			fmt.Sprintf("a track of %s is %s too short to let the leaf clear the doorway", f.show(length), f.show(short)), "a longer track (the kit's track length rule)")
+		f.say("found.track-short", size("length", length), size("by", short))
 	}
 	t := &TrackFit{Length: length, Parked: [2]measure.Length{at.from, at.to}, Closed: [2]measure.Length{d.closed.from, d.closed.to}, Hand: hand}
 	// The track starts at the closed end, where the leaf must stop exactly.

@@ -112,19 +112,24 @@ func (f *fitter) settle(i int, p plan, clamp *kit.Clamp, what string) {
 		f.find(finding.StackTooHigh, finding.Error, b.Name,
 			fmt.Sprintf("%s reach %s above the datum, but only %s is free%s", what, f.show(p.top), f.show(r.Zone), clampNeeds(f, clamp)),
 			"one course fewer", "boards of less coverage", "a lower grille")
+		f.say("found.too-high", size("top", p.top), size("free", r.Zone))
 	case p.rip > 0:
 		f.find(finding.RippedCourse, finding.Note, b.Name, fmt.Sprintf("the last course is ripped to %s, its tongue cut off", f.show(p.rip)))
+		f.say("found.ripped", size("height", p.rip))
 	}
 	switch {
 	case p.pack > 0:
 		f.find(finding.Packed, finding.Note, b.Name,
 			fmt.Sprintf("%s stay %s short of the tube, more than the clamp's travel: a packing strip %s thick goes under the clamps", what, f.show(p.slack), f.show(p.pack)))
+		f.say("found.packed", size("short", p.slack), size("packing", p.pack))
 	case clamp != nil && p.slack > clamp.Most-clamp.Reserve:
 		f.find(finding.StackShort, finding.Error, b.Name,
 			fmt.Sprintf("%s stay %s short of the tube, more than the clamp's travel and a packing strip make up", what, f.show(p.slack)), "more courses below or above the grille", "a higher grille", "boards of another coverage")
+		f.say("found.short-of-tube", size("short", p.slack))
 	case clamp == nil && !p.tooFar && p.slack > f.kit.Board.MostGap:
 		f.find(finding.StackShort, finding.Warning, b.Name,
 			fmt.Sprintf("%s stay %s short of the wall's height", what, f.show(p.slack)), "leave it open", "boards of another coverage")
+		f.say("found.short-of-wall", size("short", p.slack))
 	}
 }
 

@@ -118,8 +118,8 @@ func (f *fitter) posts() {
 // the highest floor, less how much higher that is than the floor at the post.
 func (f *fitter) marks() {
 	type key struct {
-		post  int
-		datum measure.Length
+		post        int
+		datum, drop measure.Length
 	}
 	at := map[key]int{}
 	for i := range f.lay.Runs {
@@ -128,7 +128,7 @@ func (f *fitter) marks() {
 			continue
 		}
 		for _, post := range append([]int{r.From, r.To}, r.DoorPosts...) {
-			k := key{post, r.Datum}
+			k := key{post, r.Datum, r.Drop}
 			if m, ok := at[k]; ok {
 				f.out.Marks[m].Runs = append(f.out.Marks[m].Runs, i)
 				continue
@@ -141,16 +141,23 @@ func (f *fitter) marks() {
 
 func (f *fitter) mark(post, run int) Mark {
 	r, p := &f.lay.Runs[run], &f.lay.Posts[post]
-	highest := f.highest[r.Structure].Height
 	datum := reason.Of("datum above the highest finished floor", f.show(r.Datum), r.Assembly.Datum.String(), f.kitSource("assemblies "+r.Assembly.ID+".datum", r.Assembly.Of("datum").Line))
 	fl, ok := f.floor[p.Name]
-	h := f.floorAt(post)
-	m := Mark{Post: post, Runs: []int{run}, Height: r.Datum + highest - h}
+	h := f.floorUnder(post, r)
+	m := Mark{Post: post, Runs: []int{run}, Height: r.Datum + f.governs(r) - h}
 	from := []*reason.Reason{datum}
 	if ok {
 		from = append(from, f.highest[r.Structure].Why, fl.Why)
 	}
-	m.Why = reason.Of("datum mark on "+p.Name, f.show(m.Height), "datum + highest floor − floor at this post", "", from...)
+	rule := "datum + highest floor − floor at this post"
+	if r.Drop != 0 {
+		rule = "datum + highest floor − step − floor at this post"
+		from = append(from, reason.Given("step of the line down to "+r.Name, f.show(r.Drop), "job, datum"))
+	}
+	if !ok && h != f.governs(r) {
+		rule += ", which lies between those of its run's posts"
+	}
+	m.Why = reason.Of("datum mark on "+p.Name, f.show(m.Height), rule, "", from...)
 	return m
 }
 
@@ -167,6 +174,7 @@ func (f *fitter) undone() {
 		if n > 0 {
 			f.find(finding.NotMeasured, finding.Note, f.lay.Structures[s].Name,
 				fmt.Sprintf("%d of its bays are drawn, not measured: order from these sizes, but cut nothing", n), "measure each standing bay and write it under measurements")
+			f.say("found.drawn", count("n", n))
 		}
 	}
 }

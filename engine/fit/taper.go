@@ -128,6 +128,7 @@ func (f *fitter) besideHolds(i int) {
 	}
 	f.find(finding.Taper, finding.Error, b.Name,
 		fmt.Sprintf("where the bay is wider, %s, pushed to one end, may stand only %s in the other channel; at least %s is needed", label, f.about(max(worst, 0)), f.show(f.kit.Board.Engage)), choices...)
+	f.say("found.taper-hold", called("piece", label), size("hold", max(worst, 0)), size("least", f.kit.Board.Engage))
 }
 
 // spans are the lengths that each course from web to web may have: not longer
@@ -204,6 +205,7 @@ func (f *fitter) tellTaper(i int, t *TaperFit, spans []lengths) {
 			f.find(finding.Taper, finding.Error, b.Name,
 				fmt.Sprintf("over the height of course %d alone the bay is so much wider at one edge that a board of %s, pushed to one end, stands only %s in the other channel; at least %s is needed", h.Course, f.show(h.Length), f.about(max(least, 0)), f.show(f.kit.Board.Engage)),
 				f.shimChoice(t, b.Name, "shim the channel straight"), "deeper channels", "read the widths again")
+			f.say("found.course-hold", count("course", h.Course), size("board", h.Length), size("hold", max(least, 0)), size("least", f.kit.Board.Engage))
 			return
 		}
 		if !t.Shimmed && !spans[k].takes(h.Length) {
@@ -222,6 +224,7 @@ func (f *fitter) tellTaper(i int, t *TaperFit, spans []lengths) {
 	if len(t.Shims) == 0 {
 		f.find(finding.Taper, severity, b.Name, fmt.Sprintf("the bay is %s wider at one height than at another; %s", wider, cut),
 			"cut the courses to their own heights (as planned)", "square the frame and measure again")
+		f.say("found.wider", size("by", out.Widest-out.Clear))
 		return
 	}
 	shim := fmt.Sprintf("shimmed parallel they take 1 length: %s", f.shimWords(t))
@@ -231,6 +234,7 @@ func (f *fitter) tellTaper(i int, t *TaperFit, spans []lengths) {
 	}
 	f.find(finding.Taper, severity, b.Name, fmt.Sprintf("the bay is %s wider at one height than at another; %s; %s", wider, cut, shim),
 		"cut the courses to their own heights"+planned[0]+": bays: {"+b.Name+": {shim: false}}", "shim one channel"+planned[1]+": bays: {"+b.Name+": {shim: true}}")
+	f.say("found.wider", size("by", out.Widest-out.Clear))
 }
 
 // shimChoice is the way out that shims are, where the job can choose them.

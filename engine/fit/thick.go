@@ -32,10 +32,12 @@ func (f *fitter) thickness(i int) {
 		case gap < 0:
 			f.find(finding.BoardTooThick, finding.Error, b.Name,
 				fmt.Sprintf("boards %s thick do not go into the %s channel, %s wide inside", f.show(f.board.Thickness), name, f.show(end.Inside)), "thinner boards", "a kit with wider channels")
+			f.say([]string{"found.too-thick-left", "found.too-thick-right"}[side], size("thickness", f.board.Thickness), size("inside", end.Inside))
 			return
 		case gap > f.board.Thickness/3:
 			f.find(finding.BoardLoose, finding.Warning, b.Name,
 				fmt.Sprintf("boards %s thick have %s of play in the %s channel, %s wide inside", f.show(f.board.Thickness), f.show(gap), name, f.show(end.Inside)), "thicker boards", "packing behind the boards")
+			f.say([]string{"found.loose-left", "found.loose-right"}[side], size("thickness", f.board.Thickness), size("play", gap), size("inside", end.Inside))
 			return
 		}
 	}
@@ -72,9 +74,11 @@ func (f *fitter) swollen(i int) {
 		f.find(finding.BoardSwells, finding.Error, b.Name,
 			fmt.Sprintf("boards loaded at %d %% and %s thick swell to %s at %d %%; the channel is %s wide inside", s.From, f.show(s.Dry), f.show(s.Wet), s.To, f.show(t.Inside)),
 			"thinner boards", "boards loaded wetter: let them take up moisture first", "a kit with wider channels")
+		f.say("found.swells", count("from", s.From), size("dry", s.Dry), size("wet", s.Wet), count("to", s.To), size("inside", t.Inside))
 	case t.Play < 0:
 		f.find(finding.ChannelTwist, finding.Error, b.Name,
 			fmt.Sprintf("its posts lean %s apart across the wall: over one course that takes %s from the channel's inside of %s, and a swollen board of %s binds", f.show(f.leaning(i).twist()), f.show(t.Twist), f.show(t.Inside), f.show(t.Wet)),
 			"pack one channel out of the post until both stand in one plane", "thinner boards")
+		f.say("found.twists", size("apart", f.leaning(i).twist()), size("inside", t.Inside), size("wet", s.Wet))
 	}
 }

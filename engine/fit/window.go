@@ -121,6 +121,7 @@ func (f *fitter) placeWindow(i int, w *kit.Window, n int) *WindowFit {
 		if err != nil || l < stub {
 			f.find(finding.WindowPlace, finding.Error, b.Name,
 				fmt.Sprintf("a window %s wide leaves boards of only %s on its %s", f.show(w.Width), f.show(max(l, 0)), []string{"left", "right"}[side]), "another place for the window (from)", "a narrower window", "a wider bay")
+			f.say([]string{"found.window-left", "found.window-right"}[side], size("width", w.Width), size("board", max(l, 0)))
 			return nil
 		}
 		fit.Boards[side] = l
@@ -150,8 +151,13 @@ func (f *fitter) beside(i int, fit *WindowFit) []segment {
 
 // notch cuts the window's width out of a course's edge.
 func (f *fitter) notch(i, course int, fit *WindowFit, n Notch) {
-	c := &f.out.Bays[i].Courses[course]
-	p := &f.out.Pieces[c.Pieces[0]]
-	n.X, n.Width = fit.X-p.X, fit.Window.Width
+	out := &f.out.Bays[i]
+	p := &f.out.Pieces[out.Courses[course].Pieces[0]]
+	// The board may lie pushed to either end of its channels, and the window with it
+	// to neither: the notch is longer by what the board can move.
+	mark, loose := f.kit.Board.Mark, max(f.wide(i, p).most-p.Length, 0)
+	from := max((fit.X-p.X-loose).Round(mark, measure.Down), 0)
+	to := min((fit.X-p.X+fit.Window.Width).Round(mark, measure.Up), p.Length)
+	n.X, n.Width = from, to-from
 	p.Notches = append(p.Notches, n)
 }

@@ -157,6 +157,9 @@ func (b *builder) references() {
 		if b.standingRun(m.Bay) {
 			continue // a whole run between standing posts, measured before its frame is made
 		}
+		if m.From == job.FromFaces {
+			b.problem(m.Of("from"), fmt.Sprintf("measurements[%d].from", i), string(m.From), m.Bay+" is no whole front between standing posts: its clear width runs from web to web", "leave from out, or measure the whole front")
+		}
 		if _, ok := b.out.bayByName[m.Bay]; !ok && !b.unframed(m.Bay) {
 			b.problem(m.Of("bay"), fmt.Sprintf("measurements[%d].bay", i), m.Bay, fmt.Sprintf("there is no bay %q", m.Bay), nearest(m.Bay, names))
 		}
@@ -177,6 +180,7 @@ func (b *builder) references() {
 			b.problem(o.Of("bay"), fmt.Sprintf("obstructions[%d].bay", i), o.Bay, fmt.Sprintf("there is no bay %q", o.Bay), nearest(o.Bay, names))
 		}
 	}
+	b.datum(names, posts)
 	b.piers(posts)
 	b.readings(posts)
 	b.states()

@@ -81,6 +81,7 @@ type Run struct {
 	EndPost   *kit.Post    // at each end, where mounted or own
 	Height    measure.Length
 	Datum     measure.Length // underside of the first board above the finished floor
+	Drop      measure.Length // how much lower than its structure's datum line this run's has stepped
 	Zone      measure.Length // room for boards above the datum
 	Centres   measure.Length // between the principal posts' axes
 	Clear     measure.Length // clear width, web to web: measured between standing timber where the job holds that, else drawn

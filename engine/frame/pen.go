@@ -9,6 +9,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // pen frames a round pen.
@@ -251,9 +252,14 @@ func (b *builder) penSize(p *job.Pen, s int, r *Ring) {
 	board := b.job.Lumber.Board()
 	msg := fmt.Sprintf("%d sections; pin circle %s, inside flats %s, inside corners %s",
 		len(r.Sections), b.show(r.PinCircle()), b.show(r.Flats(board.Thickness)), b.show(r.Corners(b.upright(use.Section))))
-	f := finding.Finding{Code: finding.PenSize, Severity: finding.Note, Place: p.Name, Message: msg}
+	sizes := []phrase.Arg{
+		phrase.With("n", phrase.Count(len(r.Sections))), phrase.With("pins", phrase.Length(r.PinCircle())),
+		phrase.With("flats", phrase.Length(r.Flats(board.Thickness))), phrase.With("corners", phrase.Length(r.Corners(b.upright(use.Section)))),
+	}
+	f := finding.Finding{Code: finding.PenSize, Severity: finding.Note, Place: p.Name, Message: msg, Say: phrase.Of("found.pen-size", sizes...)}
 	if p.Across != 0 && (got-p.Across).Abs() > measure.Millimetre {
 		f.Message = fmt.Sprintf("asked for %s; whole sections come out at %s (%s)", b.show(p.Across), b.show(got), msg)
+		f.Say = phrase.Of("found.pen-asked", append(sizes, phrase.With("asked", phrase.Length(p.Across)), phrase.With("got", phrase.Length(got)))...)
 		f.Choices = []string{"take it as it comes out", "state sections and across: the plain sections are then made to size", "another section length"}
 	}
 	if p.Across != 0 && 3*(got-p.Across).Abs() > r.plain() {

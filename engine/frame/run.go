@@ -177,9 +177,16 @@ func (b *builder) standing(r *Run, from, to *Post) {
 		return
 	}
 	r.Measured, r.Clear = true, m.Width.Least()
+	rule, read := "the narrowest reading between the standing posts", reason.Given("clear width", b.show(r.Clear), m.Source())
+	if m.From == job.FromFaces {
+		// The end posts lagged to the timber take their room on both sides.
+		stands := r.Ends[0].Reach - b.halfTimber(from, from, to) + r.Ends[1].Reach - b.halfTimber(to, from, to)
+		read = reason.Of("clear width", b.show(r.Clear-stands), "face to face of the standing posts, less what stands on them up to the webs", "",
+			reason.Given("from face to face", b.show(r.Clear), m.Source()), reason.Given("on both posts, up to the webs", b.show(stands), "kit "+b.kit.Kit))
+		r.Clear -= stands
+	}
 	r.Centres = r.Clear + r.Ends[0].Reach + r.Ends[1].Reach
-	r.Why = reason.Of("clear width of "+r.Name, b.show(r.Clear), "the narrowest reading between the standing posts", "",
-		reason.Given("clear width", b.show(r.Clear), m.Source()), reason.Given("drawn clear width", b.show(r.Drawn), "job"))
+	r.Why = reason.Of("clear width of "+r.Name, b.show(r.Clear), rule, "", read, reason.Given("drawn clear width", b.show(r.Drawn), "job"))
 }
 
 func (b *builder) reachSource(r *Run, p *Post) string {

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// Apply adds a notebook's entries to a job: measurements, readings and states, each
-// with who and when. The job itself is not changed. Entries may come in any order
+// Apply adds a notebook's entries to a job: measurements, readings, states, spots
+// and obstructions, each with who and when. The job itself is not changed. Entries may come in any order
 // and more than once; they are taken in order of time, then id. Where the job's own
 // lists say when something was read, entries go in among them by time, else after
 // them. Whether the job holds the bays and posts they name is for frame.Build to
@@ -57,6 +57,7 @@ func applied(j *Job, entries []Entry) *applier {
 	ordered, _ := InOrder(entries)
 	out := *j
 	out.Measurements, out.Readings, out.States = slices.Clone(j.Measurements), slices.Clone(j.Readings), slices.Clone(j.States)
+	out.Spots, out.Obstructions = slices.Clone(j.Spots), slices.Clone(j.Obstructions)
 	a := &applier{job: &out, round: map[string]*round{}, plumb: map[string]*Reading{}}
 	for i := range ordered {
 		a.take(&ordered[i])
@@ -71,11 +72,37 @@ func (a *applier) take(e *Entry) {
 	case e.Plumb != nil:
 		a.lean(e)
 	case e.Reading != nil:
+		a.levelled(e.Reading.Level)
 		a.job.Readings = among(a.job.Readings, *e.Reading, func(r *Reading) string { return r.At })
 	case e.State != nil:
 		a.job.States = among(a.job.States, *e.State, func(s *State) string { return s.At })
 		a.state(e.State)
+	case e.Spot != nil:
+		a.spot(e.Spot)
+	case e.Crosses != nil:
+		a.job.Obstructions = append(a.job.Obstructions, *e.Crosses)
 	}
+}
+
+// levelled drops the floors that the job states of a structure once the rod stands
+// at one of its posts: they count from another line. Names of posts begin with
+// their structure's.
+func (a *applier) levelled(post string) {
+	structure, _, ok := strings.Cut(post, ".")
+	if !ok {
+		return
+	}
+	a.job.Floors = slices.DeleteFunc(slices.Clone(a.job.Floors), func(f Floor) bool { return strings.HasPrefix(f.Post, structure+".") })
+}
+
+// spot adds a place for the rod; one that was found twice is one.
+func (a *applier) spot(s *Spot) {
+	for i := range a.job.Spots {
+		if a.job.Spots[i].Name == s.Name {
+			return
+		}
+	}
+	a.job.Spots = append(a.job.Spots, *s)
 }
 
 // among puts what was written at a time behind everything in a list that is not
@@ -116,7 +143,7 @@ func (a *applier) width(e *Entry) {
 	case AtTop:
 		r.m.Width.Top = w.Is
 	}
-	r.m.Where, r.m.By, r.m.At = w.Where, e.By, e.At
+	r.m.Where, r.m.By, r.m.At, r.m.From = w.Where, e.By, e.At, w.From
 	r.m.Note = joinNotes(r.m.Note, e.Note)
 }
 

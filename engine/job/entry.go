@@ -15,8 +15,9 @@ import (
 )
 
 // Entry is one line of a job's notebook: what somebody typed on site, kept word
-// for word, and what it was understood as. At most one of Width, Plumb, Reading
-// and State is set; with none of them it is a note, or a question left open.
+// for word, and what it was understood as. At most one of Width, Plumb, Reading,
+// State, Spot and Crosses is set; with none of them it is a note, or a question
+// left open.
 // Entries are never changed, only added.
 type Entry struct {
 	ID    string // made by whoever wrote it, unlike any other
@@ -29,9 +30,11 @@ type Entry struct {
 	Plumb   *PlumbEntry
 	Reading *Reading
 	State   *State
-	Note    string // anything seen
-	Place   string // what a note is about: a bay, a run, a post
-	Skip    bool   // the question was left open
+	Spot    *Spot        // a high spot of a floor that somebody found
+	Crosses *Obstruction // something of the building that crosses a wall
+	Note    string       // anything seen
+	Place   string       // what a note is about: a bay, a run, a post
+	Skip    bool         // the question was left open
 }
 
 // WidthEntry is a clear width read at one height of a bay.
@@ -41,6 +44,7 @@ type WidthEntry struct {
 	Bay    string         `yaml:"bay,required" doc:"the bay, by name"`
 	Height Height         `yaml:"height,required" doc:"bottom, middle or top"`
 	Is     measure.Length `yaml:"is,required" doc:"what the tape showed"`
+	From   Ends           `yaml:"from" doc:"of a whole front: webs (where left out) or faces"`
 }
 
 // Height is where on a bay its clear width was read.
@@ -90,6 +94,8 @@ type entryLine struct {
 	Plumb   json.RawMessage `json:"plumb,omitempty"`
 	Reading json.RawMessage `json:"reading,omitempty"`
 	State   json.RawMessage `json:"state,omitempty"`
+	Spot    json.RawMessage `json:"spot,omitempty"`
+	Crosses json.RawMessage `json:"crosses,omitempty"`
 	Note    string          `json:"note,omitempty"`
 	Place   string          `json:"place,omitempty"`
 	Skip    bool            `json:"skip,omitempty"`
@@ -134,6 +140,14 @@ func (e *Entry) Line() ([]byte, error) {
 		s.By, s.At, s.Note = "", "", ""
 		put(&l.State, &s)
 	}
+	if e.Spot != nil {
+		put(&l.Spot, e.Spot)
+	}
+	if e.Crosses != nil {
+		o := *e.Crosses
+		o.By, o.At, o.Note = "", "", ""
+		put(&l.Crosses, &o)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -159,7 +173,7 @@ func (e *Entry) stamped() error {
 		return fmt.Errorf("the notebook entry %s says when as %q; it should be like 2026-05-03T14:10:00+02:00", e.ID, e.At)
 	}
 	n := 0
-	for _, on := range []bool{e.Width != nil, e.Plumb != nil, e.Reading != nil, e.State != nil} {
+	for _, on := range []bool{e.Width != nil, e.Plumb != nil, e.Reading != nil, e.State != nil, e.Spot != nil, e.Crosses != nil} {
 		if on {
 			n++
 		}
@@ -210,6 +224,14 @@ func ReadEntry(line []byte) (Entry, error) {
 		e.State = new(State)
 		take(l.State, e.State, func(c *checker) { c.state(e.State, "state") })
 	}
+	if len(l.Spot) > 0 {
+		e.Spot = new(Spot)
+		take(l.Spot, e.Spot, func(c *checker) { c.spot(e.Spot, "spot") })
+	}
+	if len(l.Crosses) > 0 {
+		e.Crosses = new(Obstruction)
+		take(l.Crosses, e.Crosses, func(c *checker) { c.obstruction(e.Crosses, "crosses") })
+	}
 	if err == nil {
 		err = e.stamped()
 	}
@@ -251,6 +273,11 @@ func (e *Entry) sign() {
 	case e.State != nil:
 		e.State.Where = e.State.Where.Named(e.name())
 		e.State.By, e.State.At, e.State.Note = e.By, e.At, e.Note
+	case e.Spot != nil:
+		e.Spot.Where = e.Spot.Where.Named(e.name())
+	case e.Crosses != nil:
+		e.Crosses.Where = e.Crosses.Where.Named(e.name())
+		e.Crosses.By, e.Crosses.At, e.Crosses.Note = e.By, e.At, e.Note
 	}
 }
 

@@ -27,7 +27,7 @@ func drawEntry(t *rapid.T) job.Entry {
 	}
 	length := measure.Length(rapid.Int64Range(1, int64(20*measure.Metre)).Draw(t, "length"))
 	bay := rapid.SampledFrom([]string{"A1-A2", "A1-front-left"}).Draw(t, "bay")
-	switch rapid.IntRange(0, 5).Draw(t, "kind") {
+	switch rapid.IntRange(0, 8).Draw(t, "kind") {
 	case 0:
 		e.Width = &job.WidthEntry{Bay: bay, Height: rapid.SampledFrom([]job.Height{job.AtBottom, job.AtMiddle, job.AtTop}).Draw(t, "height"), Is: length}
 	case 1:
@@ -38,6 +38,13 @@ func drawEntry(t *rapid.T) job.Entry {
 		e.Reading = &job.Reading{Level: "A.a1", From: "S1", Rod: length - 10*measure.Metre}
 	case 4:
 		e.State = &job.State{Bay: bay, Is: job.StepReleased, Width: &job.Width{Bottom: length}, Pieces: []job.Frozen{{Label: bay + "/c1", Length: length, Treated: true}, {Label: bay + "/pack", Length: length, Covers: measure.Inch}}}
+	case 6:
+		e.Width = &job.WidthEntry{Bay: "A1-front", Height: job.AtTop, Is: length, From: job.FromFaces}
+	case 7:
+		e.Spot = &job.Spot{Name: rapid.SampledFrom([]string{"A1.high.1", "A1.high.2"}).Draw(t, "spot"), Room: "A1"}
+	case 8:
+		above := length / 10
+		e.Crosses = &job.Obstruction{Bay: bay, What: "pipe", Left: length / 4, Width: measure.Inch, AboveFloor: &above, Height: measure.Inch}
 	case 5:
 		e.Skip = rapid.Bool().Draw(t, "skip")
 		e.Note = rapid.String().Draw(t, "note")
@@ -283,4 +290,15 @@ func FuzzReadEntry(f *testing.F) {
 			t.Errorf("read but not written: %v", err)
 		}
 	})
+}
+
+// Once the rod stood at a post, the floors that a job states of that structure no
+// longer count: they start from another line. Those of other structures stay.
+func TestRodBeatsStatedFloors(t *testing.T) {
+	j := &job.Job{Floors: []job.Floor{{Post: "A.a1"}, {Post: "A.b9", Height: measure.Inch}, {Post: "B.a1"}}}
+	e := signed(t, job.Entry{ID: "e1", At: "2026-05-03T14:00:00Z", Typed: "5 0", Reading: &job.Reading{Level: "A.a1", From: "S1", Rod: 5 * measure.Foot}})
+	out := job.Apply(j, []job.Entry{e})
+	if len(out.Floors) != 1 || out.Floors[0].Post != "B.a1" || len(j.Floors) != 3 {
+		t.Errorf("left: %+v; the job itself: %+v", out.Floors, j.Floors)
+	}
 }

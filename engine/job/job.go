@@ -20,6 +20,7 @@ type Job struct {
 	Date     string         `yaml:"date" doc:"date printed on the sheets, as 2026-05-04"`
 	Revision int            `yaml:"revision" min:"0" doc:"raised with each issue of the papers"`
 	Units    measure.System `yaml:"units,required" doc:"feet or metric: what sheets and tapes show"`
+	Language string         `yaml:"language" doc:"of what the crew reads, as a BCP 47 tag: en, es, es-MX; English where left out"`
 	Kit      string         `yaml:"kit,required" doc:"the component line: a shipped kit's name, or a path to a kit file beside the job"`
 	Farm     Farm           `yaml:"farm,required" doc:"where it is built"`
 	Lumber   Lumber         `yaml:"lumber,required" doc:"the boards"`
@@ -38,11 +39,14 @@ type Job struct {
 	Rod          measure.Length       `yaml:"rod" doc:"standard deviation of a rod reading; 1/16 in where left out"`
 	Piers        []Pier               `yaml:"piers" doc:"where a pen's piers came to stand"`
 	Obstructions []Obstruction        `yaml:"obstructions" doc:"what crosses a wall: braces, girts, curbs, pipes, tracks"`
+	Datum        *Datum               `yaml:"datum" doc:"what is done where a floor falls too far for one level line"`
 	Saw          *Saw                 `yaml:"saw" doc:"how boards and steel are cut"`
+	Crew         *Crew                `yaml:"crew" doc:"who builds it, with what, and when they work"`
 	Labour       *Labour              `yaml:"labour" doc:"minutes of work by which ways to build a bay are compared"`
 
 	file string // name of the text, for later messages
 	src  []byte // the text itself
+	told []Told // what the saw was told by an earlier plan
 }
 
 // Farm is where the job is built.

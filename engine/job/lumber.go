@@ -21,6 +21,11 @@ type Lumber struct {
 	Tongue    measure.Length  `yaml:"tongue,required" doc:"how far the tongue stands out"`
 	Lengths   []Sold          `yaml:"lengths,required" min:"1" doc:"lengths the yard sells: a length alone, or with its price and how many there are"`
 	Offcuts   []Offcut        `yaml:"offcuts" doc:"boards left over, paid for already"`
+	Defects   int             `yaml:"defects" min:"0" max:"50" doc:"boards in a hundred too bad to use, of this species and grade: so many more are ordered"`
+	Tolerance measure.Length  `yaml:"tolerance" doc:"how much longer than drawn the boards of an opening may turn out: what is drawn is ordered to be safe against it"`
+	AtOnce    *int            `yaml:"at_once" min:"0" max:"100000" doc:"openings that may turn out longer at once; the square root of their number where left out"`
+	Delivered []Delivered     `yaml:"delivered" doc:"boards of the order that came: they are cut, and only what is missing is bought"`
+	Sawn      []Sawn          `yaml:"sawn" doc:"boards that went through the saw, right or wrong, in the order it was written down"`
 }
 
 // Species is a species group of the grading rules.

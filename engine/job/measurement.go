@@ -14,10 +14,23 @@ type Measurement struct {
 
 	Bay   string `yaml:"bay,required" doc:"the bay, by name; or a whole front between standing timber posts (A1-front), measured before its frame is made"`
 	Width Width  `yaml:"width,required" doc:"clear width, inner face of one channel's web to the other's, at the bottom of the channels: one reading, or bottom, middle and top"`
+	From  Ends   `yaml:"from" doc:"of a whole front between standing posts: webs (of the end posts lagged to them; where left out) or faces (of the standing posts themselves)"`
 	By    string `yaml:"by" doc:"who read the tape"`
 	At    string `yaml:"at" doc:"when, as 2026-05-03 14:10"`
 	Note  string `yaml:"note" doc:"anything seen"`
 }
+
+// Ends is what the tape of a whole front touched.
+type Ends string
+
+// What the tape of a whole front may touch.
+const (
+	FromWebs  Ends = "webs"  // inner face to inner face of the end posts' webs
+	FromFaces Ends = "faces" // the faces of the standing posts that look at each other
+)
+
+// Allowed lists what the tape of a whole front may touch.
+func (Ends) Allowed() []string { return []string{"webs", "faces"} }
 
 // Width is a clear width read once, or at three heights. One reading may be
 // written alone.

@@ -97,7 +97,9 @@ func (j *Job) check(r *document.Reporter) {
 	c.readings(j)
 	c.states(j)
 	c.obstructions(j)
+	c.datum(j)
 	c.saw(j.Saw)
+	c.crew(j)
 	posts := map[string]bool{}
 	for i := range j.Floors {
 		f := &j.Floors[i]

@@ -31,6 +31,7 @@ func (k *Kit) check(r *document.Reporter) {
 	c.assemblies()
 	c.uses()
 	c.joints()
+	c.labour()
 	c.rest()
 	c.masses()
 	c.cycles()

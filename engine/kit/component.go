@@ -31,6 +31,26 @@ type With struct {
 	When   Rule   `yaml:"when" doc:"only where this holds"`
 	Length Rule   `yaml:"length" doc:"length it is cut to"`
 	Grip   Rule   `yaml:"grip" doc:"for bolts: thickness clamped between head and nut, without washers"`
+	Goes   Goes   `yaml:"goes" doc:"of a door: with which piece of work it is fitted: leaf, lowest (board), rollers, track, hang, adjust or handle; hang where left out"`
+}
+
+// Goes says with which piece of work a part of a door is fitted.
+type Goes string
+
+// With what a door's parts are fitted.
+const (
+	GoesLeaf    Goes = "leaf"    // while the leaf is boarded
+	GoesLowest  Goes = "lowest"  // holds the lowest board, loaded from below
+	GoesRollers Goes = "rollers" // rollers or hinges, onto the leaf
+	GoesTrack   Goes = "track"   // hangs the track
+	GoesHang    Goes = "hang"    // once the leaf hangs: stops
+	GoesAdjust  Goes = "adjust"  // once it hangs right: floor guides
+	GoesHandle  Goes = "handle"  // handles, latches, bolts
+)
+
+// Allowed lists with what a door's parts are fitted.
+func (Goes) Allowed() []string {
+	return []string{"leaf", "lowest", "rollers", "track", "hang", "adjust", "handle"}
 }
 
 // Channel is lagged to standing timber and holds the board ends.
@@ -164,6 +184,7 @@ type Base struct {
 	Diameter measure.Length `yaml:"diameter" doc:"diameter of a pier"`
 	Depth    measure.Length `yaml:"depth" doc:"depth of a pier below ground; the local frost line and code govern"`
 	Size     measure.Length `yaml:"size" doc:"side of a pad or plate"`
+	Cure     int            `yaml:"cure" min:"1" max:"60" doc:"days that a pier's concrete stands before a post is fixed to it; 7 where left out"`
 	Seat     measure.Length `yaml:"seat" doc:"how far the post's axis or pin may stand from its middle; none where left out, but a foot on bare ground goes where its post comes down"`
 	Mass     measure.Mass   `yaml:"mass" doc:"mass of what is delivered"`
 	With     []With         `yaml:"with" doc:"what comes with each one"`

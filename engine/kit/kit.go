@@ -44,6 +44,7 @@ type Kit struct {
 	Joints     []JointRule `yaml:"joints,required" doc:"what holds each kind of joint together"`
 	Treated    []Treated   `yaml:"treated" doc:"where treated courses are asked for"`
 	Spares     []Spare     `yaml:"spares" doc:"how many spares go with the order"`
+	Labour     []Labour    `yaml:"labour" doc:"how long kinds of work take, where the shop knows better than common practice"`
 
 	items map[string]Item
 }

@@ -124,6 +124,21 @@ func (m Mass) In(sys System) string {
 	return roughly(int64(m), shown{" kg", factor{int64(Kilogram), 1}, 2})
 }
 
+// ToLift writes the mass for loading and lifting, rounded up, the safe side for
+// whoever lifts: to a tenth of a pound or kilogram under a hundred, whole above.
+func (m Mass) ToLift(sys System) string {
+	unit, symbol := Pound, " lb"
+	if sys == Metric {
+		unit, symbol = Kilogram, " kg"
+	}
+	tenths, _ := MulDiv(int64(m), 10, int64(unit), Up)
+	if tenths >= 1000 {
+		return decimalText((tenths+9)/10, 0) + symbol
+	}
+	whole, tenth := tenths/10, tenths%10
+	return decimalText(whole, 0) + "." + decimalText(tenth, 0) + symbol
+}
+
 // MarshalText writes the form of String.
 func (m Mass) MarshalText() ([]byte, error) { return keep(m, MaxMass) }
 

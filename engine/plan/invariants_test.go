@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"stallwright/engine/build/buildtest"
 	"stallwright/engine/cut"
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
@@ -53,6 +54,7 @@ func verify(t failer, p *plan.Plan) {
 		verifyBay(t, p, i, told[p.Layout.Bays[i].Name])
 	}
 	verifySums(t, p)
+	buildtest.Verify(t, p.Stages(), p.Build)
 }
 
 // verifyBay checks boards, courses and stack of one bay.

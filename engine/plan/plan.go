@@ -1,9 +1,10 @@
-// Package plan runs the pipeline: frame, site, fit, take-off, setting out. It is
-// the only package that knows all the stages; the command line, the server and
-// the browser call Make and nothing deeper.
+// Package plan runs the pipeline: frame, site, fit, take-off, setting out, order
+// of work. It is the only package that knows all the stages; the command line, the
+// server and the browser call Make and nothing deeper.
 package plan
 
 import (
+	"stallwright/engine/build"
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
 	"stallwright/engine/frame"
@@ -23,6 +24,7 @@ type Plan struct {
 	Fit      *fit.Result
 	Takeoff  *takeoff.Result
 	Setout   *setout.Result
+	Build    *build.Result     // the order of work
 	Findings []finding.Finding // of all stages, errors first
 }
 
@@ -38,11 +40,15 @@ func Make(j *job.Job, k *kit.Kit) (*Plan, error) {
 		return nil, err
 	}
 	p.Setout = setout.Make(j, k, l, fieldOf(j, l, read))
+	if p.Build, err = build.Make(build.Input{Job: j, Kit: k, Layout: l, Fit: p.Fit, Takeoff: p.Takeoff, Setout: p.Setout}); err != nil {
+		return nil, err
+	}
 	p.Findings = append(p.Findings, l.Findings...)
 	p.Findings = append(p.Findings, read.Findings...)
 	p.Findings = append(p.Findings, p.Fit.Findings...)
 	p.Findings = append(p.Findings, p.Takeoff.Findings...)
 	p.Findings = append(p.Findings, p.Setout.Findings...)
+	p.Findings = append(p.Findings, p.Build.Findings...)
 	finding.Sort(p.Findings)
 	return p, nil
 }

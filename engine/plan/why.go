@@ -28,7 +28,8 @@ func (e *UnknownError) Error() string {
 }
 
 // Why answers for a bay (A1-A2), a course of it (A1-A2/7 or A1-A2/c7), a piece
-// (A1-A2/grille) or a post (A.b1). The error is an UnknownError.
+// (A1-A2/grille), an operation of the order of work (P-3/stand) or a post (A.b1).
+// The error is an UnknownError.
 func (p *Plan) Why(target string) ([]Topic, error) {
 	name, part, inside := strings.Cut(target, "/")
 	if inside {
@@ -124,6 +125,9 @@ func (p *Plan) whyPiece(target, name, part string) ([]Topic, error) {
 		if v.Label == target || (byCourse && v.Course == course && p.Place(v) == name) {
 			topics = append(topics, Topic{p.describe(v), v.Why})
 		}
+	}
+	if len(topics) == 0 {
+		topics = p.whyWork(target)
 	}
 	if len(topics) == 0 {
 		return nil, p.unknown(target, name)

@@ -37,7 +37,7 @@ func (m *maker) bases(s int, o *Structure) {
 			}
 			m.pier(&b, bags[item])
 			if g := bags[item]; g.part != nil {
-				out.Bag = g.part.Name
+				out.Bag, out.BagItem = g.part.Name, g.part.ID
 				if b.Bags > g.ordered {
 					if short[item] == nil {
 						short[item] = &shortage{}
@@ -58,6 +58,7 @@ func (m *maker) bases(s int, o *Structure) {
 		m.find(finding.BagsShort, finding.Warning, o.Name,
 			fmt.Sprintf("%d bags more than the order holds (%s): the kit sends %d with each %s, but standing out of the ground %s take more", q.bags, g.part.Name, g.ordered, item.Name, few(q.names)), "",
 			"order the difference", "cut the ground down to the lowest post, so that piers stand out less", "correct the count with "+item.ID+" in the kit")
+		m.say("found.bags", count("n", q.bags))
 	}
 	o.Bases = out
 }

@@ -37,6 +37,7 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 		m.find(finding.PiersMissing, finding.Warning, pen,
 			fmt.Sprintf("%d of %d piers are measured; whether the ring closes is known once the others are: %s", len(places), len(names), few(missing)), "",
 			"measure the piers that are missing from the centre stake and the baseline")
+		m.say("found.piers-measured", count("measured", len(places)), count("all", len(names)))
 		return
 	}
 	allow := ring.Allowance{Play: p.Play.Value, Seat: p.Seat.Value, Show: m.tape}
@@ -48,7 +49,7 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 		m.find(finding.RingOpen, finding.Error, pen, err.Error(), "", "measure the piers again")
 		return
 	}
-	p.Closing = &Closing{Closing: c, Piers: names}
+	p.Closing = &Closing{Closing: c, Piers: names, Seat: allow.Seat, tape: m.tape}
 	p.Closing.Why = reason.Of("closing error of "+pen, m.show(c.End), "rigid sections laid one after another, each pointed at the next pier, from the first; pulled together, the pins as near their piers as they can stand", "geometry; least squares", from...)
 	message := strings.Join(c.Sentences, " ")
 	if len(names) > 0 {

@@ -2,7 +2,6 @@ package setout
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"stallwright/engine/frame"
@@ -45,18 +44,18 @@ func (m *maker) hasDoor(w *frame.Wall) bool {
 func (m *maker) frontLine(w *frame.Wall) Line {
 	first := &m.layout.Runs[w.Runs[0]]
 	half := m.layout.Seen(first.From, w.Runs[0]) / 2
-	l := Line{Name: w.Name, Zero: "the right face of " + m.name(first.From)}
+	l := Line{Kind: LineWall, Name: w.Name, Zero: m.name(first.From), Taped: m.taped(w)}
 	zero := reason.Given("from its centre to the right face of "+m.name(first.From), m.show(half), "job, half the timber")
-	seen := map[string]bool{}
+	seen := map[[2]string]bool{}
 	for _, r := range w.Runs {
 		for _, k := range m.frontMarks(r) {
-			key := k.What + "/" + k.At
+			key := [2]string{string(k.What), k.At}
 			if k.From.Value == half && r == w.Runs[0] || seen[key] {
 				continue // the zero itself, or told with the run before
 			}
 			seen[key] = true
 			k.From.Value -= half
-			k.From.Why = reason.Of(k.What+" "+k.At+", from "+l.Zero, m.show(k.From.Value), "the run's start along the wall and its place in the run, from the first post's face", "", k.From.Why, zero)
+			k.From.Why = reason.Of(k.What.words()+" "+k.At+", from the right face of "+l.Zero, m.show(k.From.Value), "the run's start along the wall and its place in the run, from the first post's face", "", k.From.Why, zero)
 			l.Marks = append(l.Marks, k)
 		}
 	}
@@ -72,11 +71,11 @@ func (m *maker) frontMarks(run int) []Mark {
 	start := l.Line(run)
 	var out []Mark
 	face := l.Seen(r.From, run) / 2
-	add := func(what, at string, x measure.Length, why *reason.Reason) {
-		own := m.of(x-face, what+" "+at+", from the right face of "+l.Posts[r.From].Name, "its place in the run less half the post", "", why)
+	add := func(what MarkKind, at string, x measure.Length, why *reason.Reason) {
+		own := m.of(x-face, what.words()+" "+at+", from the right face of "+l.Posts[r.From].Name, "its place in the run less half the post", "", why)
 		out = append(out, Mark{what, at, Number{start + x, why}, own})
 	}
-	add("post, right face", l.Posts[r.From].Name, face, r.Why)
+	add(MarkPostRight, l.Posts[r.From].Name, face, r.Why)
 	left, right := -1, -1 // its door posts
 	for _, p := range r.DoorPosts {
 		if name := l.Posts[p].Name; name == r.Name+".l" {
@@ -92,38 +91,42 @@ func (m *maker) frontMarks(run int) []Mark {
 		}
 		x := r.Ends[0].Reach + b.Start
 		if left >= 0 {
-			add("door post, centre", l.Posts[left].Name, x-l.Posts[left].Along/2, b.Why)
+			add(MarkDoorPost, l.Posts[left].Name, x-l.Posts[left].Along/2, b.Why)
 		}
-		add("doorway, left edge", b.Name, x, b.Why)
-		add("doorway, right edge", b.Name, x+b.Clear, b.Why)
+		add(MarkDoorwayLeft, b.Name, x, b.Why)
+		add(MarkDoorwayRight, b.Name, x+b.Clear, b.Why)
 		if right >= 0 {
-			add("door post, centre", l.Posts[right].Name, x+b.Clear+l.Posts[right].Along/2, b.Why)
+			add(MarkDoorPost, l.Posts[right].Name, x+b.Clear+l.Posts[right].Along/2, b.Why)
 		}
 	}
-	add("post, left face", l.Posts[r.To].Name, r.Centres-l.Seen(r.To, run)/2, r.Why)
+	add(MarkPostLeft, l.Posts[r.To].Name, r.Centres-l.Seen(r.To, run)/2, r.Why)
 	return out
 }
 
-// Taped says whether a line's distances come from measured openings or from the
-// drawing; for the head of its table.
-func Taped(l *frame.Layout, wall string) string {
-	measured, runs := 0, 0
-	for i := range l.Walls {
-		if l.Walls[i].Name != wall {
-			continue
-		}
-		for _, r := range l.Walls[i].Runs {
-			runs++
-			if l.Runs[r].Measured {
-				measured++
-			}
+// taped counts the openings of a wall that were measured.
+func (m *maker) taped(w *frame.Wall) (t Taping) {
+	for _, r := range w.Runs {
+		t.Openings++
+		if m.layout.Runs[r].Measured {
+			t.Measured++
 		}
 	}
-	switch {
-	case measured == 0:
-		return "as drawn"
-	case measured == runs:
-		return "as measured"
+	return t
+}
+
+// words are what stands at a mark, for reasons.
+func (k MarkKind) words() string {
+	switch k {
+	case MarkPostLeft:
+		return "left face of post"
+	case MarkPostRight:
+		return "right face of post"
+	case MarkDoorPost:
+		return "centre of door post"
+	case MarkDoorwayLeft:
+		return "left edge of doorway"
+	case MarkDoorwayRight:
+		return "right edge of doorway"
 	}
-	return fmt.Sprintf("%d of %d openings as measured, the others as drawn", measured, runs)
+	return "stake of"
 }

@@ -65,25 +65,25 @@ func (m *maker) postLines(s int) [][]int {
 
 // frames are the corner stakes between each two lines, and of the whole.
 func (m *maker) frames(g *Grid, lines [][]int) {
-	add := func(name string, north, south []int) {
-		g.Frames = append(g.Frames, m.frameOf(name, [4]int{south[0], south[len(south)-1], north[len(north)-1], north[0]}))
+	add := func(kind FrameKind, north, south []int) {
+		g.Frames = append(g.Frames, m.frameOf(kind, [4]int{south[0], south[len(south)-1], north[len(north)-1], north[0]}))
 	}
-	words := []string{"first row", "aisle", "second row"}
+	kinds := []FrameKind{FrameFirstRow, FrameAisle, FrameSecondRow}
 	for i := 1; i < len(lines); i++ {
-		name := words[min(i, len(words))-1]
+		kind := kinds[min(i, len(kinds))-1]
 		if len(lines) == 2 {
-			name = "row"
+			kind = FrameRow
 		}
-		add(name, lines[i-1], lines[i])
+		add(kind, lines[i-1], lines[i])
 	}
 	if len(lines) > 2 {
-		add("whole", lines[0], lines[len(lines)-1])
+		add(FrameWhole, lines[0], lines[len(lines)-1])
 	}
 }
 
 // frameOf measures round four corners and across.
-func (m *maker) frameOf(name string, c [4]int) Frame {
-	f := Frame{Name: name}
+func (m *maker) frameOf(kind FrameKind, c [4]int) Frame {
+	f := Frame{Kind: kind}
 	at := func(i int) frame.Point { return m.layout.Posts[c[i%4]].At }
 	for i := range c {
 		f.Corners[i] = m.name(c[i])
@@ -183,30 +183,30 @@ func ThreeFourFive(along, across, step measure.Length) (legs [3]measure.Length, 
 // running are the tape's readings along each line of posts, and across the
 // lines at both ends.
 func (m *maker) running(o *Structure, lines [][]int, src string) {
-	words := []string{"back line", "front line", "second front line", "second back line"}
+	kinds := []LineKind{LineBack, LineFront, LineSecondFront, LineSecondBack}
 	for i, line := range lines {
-		o.Lines = append(o.Lines, m.runningLine(words[min(i, len(words)-1)], line, src))
+		o.Lines = append(o.Lines, m.runningLine(kinds[min(i, len(kinds)-1)], line, src))
 	}
 	first, last := []int{}, []int{}
 	for _, line := range lines {
 		first, last = append(first, line[0]), append(last, line[len(line)-1])
 	}
-	o.Lines = append(o.Lines, m.runningLine("across, first end", first, src))
+	o.Lines = append(o.Lines, m.runningLine(LineFirstEnd, first, src))
 	x := m.layout.Posts[last[0]].At.X
 	for _, p := range last {
 		if m.layout.Posts[p].At.X != x {
 			return // lines of unlike length have no common last end
 		}
 	}
-	o.Lines = append(o.Lines, m.runningLine("across, last end", last, src))
+	o.Lines = append(o.Lines, m.runningLine(LineLastEnd, last, src))
 }
 
-func (m *maker) runningLine(name string, line []int, src string) Line {
-	l := Line{Name: name, Zero: "the stake of " + m.name(line[0])}
+func (m *maker) runningLine(kind LineKind, line []int, src string) Line {
+	l := Line{Kind: kind, Zero: m.name(line[0])}
 	zero := m.layout.Posts[line[0]].At
 	for _, p := range line[1:] {
 		d := frame.Distance(zero, m.layout.Posts[p].At)
-		l.Marks = append(l.Marks, Mark{What: "stake", At: m.name(p), From: m.of(d, m.name(line[0])+" to "+m.name(p), "the sum of what lies between, from the first stake", src)})
+		l.Marks = append(l.Marks, Mark{What: MarkStake, At: m.name(p), From: m.of(d, m.name(line[0])+" to "+m.name(p), "the sum of what lies between, from the first stake", src)})
 	}
 	return l
 }

@@ -71,7 +71,7 @@ func TestRowIsTapedFromItsFirstStake(t *testing.T) {
 			for _, k := range []int{0, 1} {
 				m := s.Lines[k].Marks[i]
 				if m.From.Value != sum || m.At != fmt.Sprintf("B.%c%d", "ab"[k], i+2) {
-					t.Fatalf("%s: %s at %v, want %v", s.Lines[k].Name, m.At, m.From.Value, sum)
+					t.Fatalf("%s: %s at %v, want %v", s.Lines[k].Kind, m.At, m.From.Value, sum)
 				}
 			}
 		}
@@ -102,9 +102,9 @@ func TestFacingRowsOfUnlikeLength(t *testing.T) {
 	g := s.Grid
 	names := ""
 	for i := range g.Frames {
-		names += g.Frames[i].Name + ";"
+		names += string(g.Frames[i].Kind) + ";"
 	}
-	if names != "first row;aisle;second row;whole;" {
+	if names != "first-row;aisle;second-row;whole;" {
 		t.Fatalf("frames %s", names)
 	}
 	aisle := &g.Frames[1]
@@ -131,7 +131,7 @@ func TestFacingRowsOfUnlikeLength(t *testing.T) {
 	if corners != 8 {
 		t.Errorf("%d corner stakes, want 8", corners)
 	}
-	if last := s.Lines[len(s.Lines)-1]; last.Name != "across, first end" || last.Marks[2].From.Value != 38*ft {
+	if last := s.Lines[len(s.Lines)-1]; last.Kind != setout.LineFirstEnd || last.Marks[2].From.Value != 38*ft {
 		t.Errorf("last line %+v", last)
 	}
 }
@@ -190,23 +190,24 @@ func TestBarnFronts(t *testing.T) {
 		t.Fatalf("%+v", s)
 	}
 	want := []struct {
-		what, at  string
+		what      setout.MarkKind
+		at        string
 		from, own measure.Length
 	}{
-		{"door post, centre", "A1-front.l", 44 * in, 44 * in}, // 2 1/2 in thick: half of it before the edge
-		{"doorway, left edge", "A1-front-door", 45*in + in/4, 45*in + in/4},
-		{"doorway, right edge", "A1-front-door", 93*in + in/4, 93*in + in/4},
-		{"door post, centre", "A1-front.r", 94*in + in/2, 94*in + in/2},
-		{"post, left face", "A.b2", 138*in + in/2, 138*in + in/2},
-		{"post, right face", "A.b2", 144 * in, 0},
-		{"door post, centre", "A2-front.l", 188 * in, 44 * in},
-		{"doorway, left edge", "A2-front-door", 189*in + in/4, 45*in + in/4},
-		{"doorway, right edge", "A2-front-door", 237*in + in/4, 93*in + in/4},
-		{"door post, centre", "A2-front.r", 238*in + in/2, 94*in + in/2},
-		{"post, left face", "A.b3", 282*in + in/2, 138*in + in/2},
+		{setout.MarkDoorPost, "A1-front.l", 44 * in, 44 * in}, // 2 1/2 in thick: half of it before the edge
+		{setout.MarkDoorwayLeft, "A1-front-door", 45*in + in/4, 45*in + in/4},
+		{setout.MarkDoorwayRight, "A1-front-door", 93*in + in/4, 93*in + in/4},
+		{setout.MarkDoorPost, "A1-front.r", 94*in + in/2, 94*in + in/2},
+		{setout.MarkPostLeft, "A.b2", 138*in + in/2, 138*in + in/2},
+		{setout.MarkPostRight, "A.b2", 144 * in, 0},
+		{setout.MarkDoorPost, "A2-front.l", 188 * in, 44 * in},
+		{setout.MarkDoorwayLeft, "A2-front-door", 189*in + in/4, 45*in + in/4},
+		{setout.MarkDoorwayRight, "A2-front-door", 237*in + in/4, 93*in + in/4},
+		{setout.MarkDoorPost, "A2-front.r", 238*in + in/2, 94*in + in/2},
+		{setout.MarkPostLeft, "A.b3", 282*in + in/2, 138*in + in/2},
 	}
 	line := s.Lines[0]
-	if line.Zero != "the right face of A.b1" || len(line.Marks) != len(want) {
+	if line.Kind != setout.LineWall || line.Zero != "A.b1" || len(line.Marks) != len(want) {
 		t.Fatalf("%s: %+v", line.Zero, line.Marks)
 	}
 	for i, w := range want {

@@ -18,7 +18,7 @@ type corner struct {
 // taken as flat triangles from its middle, at the mean of its corners, to each
 // side; a triangle is one flat piece.
 type cell struct {
-	name    string
+	part    Part
 	corners []corner
 }
 
@@ -43,22 +43,22 @@ func (c cell) faces() [][3]corner {
 }
 
 // shape names a cell's plan: for whoever checks the sum by hand.
-func (c cell) shape() string {
+func (c cell) shape() Shape {
 	switch len(c.corners) {
 	case 3:
-		return "triangle"
+		return Triangle
 	case 4:
 		side := func(i int) frame.Point { return c.corners[(i+1)%4].at.Sub(c.corners[i%4].at) }
 		level := func(i int) bool { return cross(side(i), side(i+2)).Sign() == 0 }
 		switch {
 		case level(0) && level(1) && dot(side(0), side(1)).Sign() == 0:
-			return "rectangle"
+			return Rectangular
 		case level(0) || level(1):
-			return "trapezoid"
+			return Trapezoid
 		}
-		return "quadrilateral"
+		return Quadrilateral
 	}
-	return "polygon"
+	return Polygon
 }
 
 func ratio(n int64) *big.Rat { return new(big.Rat).SetInt64(n) }

@@ -99,7 +99,9 @@ type Pier struct {
 type Closing struct {
 	ring.Closing
 	Piers []string       // names, in the order of its sections
+	Seat  measure.Length // how far a pin may stand from the middle of its pier
 	Why   *reason.Reason // of the closing error and of what is to be moved
+	tape  measure.Tape
 }
 
 // Grid is stakes in a grid, or free, from a baseline between two of them. x runs
@@ -123,7 +125,7 @@ type Square struct {
 
 // Frame is four corner stakes and what checks them.
 type Frame struct {
-	Name      string
+	Kind      FrameKind
 	Corners   [4]string // round the frame
 	Sides     [4]Number // from each corner to the next
 	Diagonals [2]Number // first corner to third, second to fourth
@@ -141,14 +143,16 @@ type Stake struct {
 
 // Line is distances along a straight line, all from where its tape is hooked.
 type Line struct {
-	Name  string
-	Zero  string // where the tape is hooked
+	Kind  LineKind
+	Name  string // of the wall, along walls
+	Zero  string // post the tape is hooked on: its stake, or along a wall its right face
+	Taped Taping // along walls
 	Marks []Mark
 }
 
 // Mark is a place along a line.
 type Mark struct {
-	What string // "stake", "doorway, left edge", "door post, centre" …
+	What MarkKind
 	At   string // post or bay
 	From Number // from the line's zero
 	Own  Number // from the right face of the standing post on its left; along fronts only
@@ -165,6 +169,7 @@ type Bases struct {
 	Dig      Bulk
 	Bags     int    // each pier rounded up by itself
 	Bag      string // what the bags are
+	BagItem  string // by its id in the kit
 }
 
 // Base is what one post stands on.
@@ -199,7 +204,7 @@ type Site struct {
 
 // Level is the whole site made level at one height.
 type Level struct {
-	Name      string // "cut and fill alike" or "fill only"
+	Kind      LevelKind
 	At        Number
 	Prisms    []Prism
 	Cut, Fill Bulk
@@ -216,8 +221,8 @@ type Depth struct {
 // Prism is the ground between a level and the corners read, over one part of the
 // plan: a triangle, a rectangle or a trapezoid.
 type Prism struct {
-	Name      string
-	Shape     string // triangle, rectangle, trapezoid, quadrilateral
+	Part      Part
+	Shape     Shape
 	Corners   []string
 	Area      measure.Area
 	Cut, Fill measure.Volume
@@ -235,7 +240,7 @@ type Stepped struct {
 
 // Step is one bay of a stepped site.
 type Step struct {
-	Name string
+	Part Part
 	At   Number         // its level
 	Gap  Number         // under it at its lowest corner before anything is filled
 	Fill measure.Volume // under it

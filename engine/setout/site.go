@@ -68,7 +68,7 @@ func (m *maker) cells(s int, o *Structure) []cell {
 	var out []cell
 	for _, r := range m.rooms[s] {
 		room := &m.layout.Rooms[r]
-		if c, ok := m.cell(room.Name, room.Corners); ok {
+		if c, ok := m.cell(Part{Kind: PartRoom, Name: room.Name}, room.Corners); ok {
 			out = append(out, c)
 		}
 	}
@@ -81,15 +81,15 @@ func (m *maker) cells(s int, o *Structure) []cell {
 	}
 	north, south := lines[1], lines[2]
 	for i := 1; i < min(len(north), len(south)); i++ {
-		if c, ok := m.cell(fmt.Sprintf("aisle %d", i), []int{south[i-1], south[i], north[i], north[i-1]}); ok {
+		if c, ok := m.cell(Part{Kind: PartAisle, No: i}, []int{south[i-1], south[i], north[i], north[i-1]}); ok {
 			out = append(out, c)
 		}
 	}
 	return out
 }
 
-func (m *maker) cell(name string, posts []int) (cell, bool) {
-	c := cell{name: name}
+func (m *maker) cell(part Part, posts []int) (cell, bool) {
+	c := cell{part: part}
 	for _, p := range posts {
 		k, ok := m.corner(p)
 		if !ok {
@@ -120,7 +120,7 @@ func (m *maker) sectors(s int, o *Structure) []cell {
 	for i, p := range posts {
 		a, _ := m.corner(p)
 		b, _ := m.corner(posts[(i+1)%len(posts)])
-		out = append(out, cell{fmt.Sprintf("section %d", i+1), []corner{mid, a, b}})
+		out = append(out, cell{Part{Kind: PartSection, No: i + 1}, []corner{mid, a, b}})
 	}
 	return out
 }
@@ -133,23 +133,27 @@ func (m *maker) levels(site *Site, s int, cells []cell) {
 	at := m.tape.Round(lengthOf(mean(cells)), measure.Nearest)
 	alike := m.of(at, "level at which cut and fill are alike", "mean height of the ground by area, to the nearest mark", "")
 	site.Levels = append(site.Levels,
-		m.level("cut and fill alike", alike, s, cells),
-		m.level("no ground dug at a post", Number{site.High.Value, reason.Of("level at the highest post", m.show(site.High.Value), "the highest ground at a post", "", site.High.Why)}, s, cells))
+		m.level(LevelAlike, alike, s, cells),
+		m.level(LevelFill, Number{site.High.Value, reason.Of("level at the highest post", m.show(site.High.Value), "the highest ground at a post", "", site.High.Why)}, s, cells))
 }
 
 const prismRule = "prisms over flat triangles: area × mean of the three corners' heights above the level; where cut meets fill, the pyramid at the lone corner apart"
 
-func (m *maker) level(name string, at Number, s int, cells []cell) Level {
-	l := Level{Name: name, At: at}
+func (m *maker) level(kind LevelKind, at Number, s int, cells []cell) Level {
+	l := Level{Kind: kind, At: at}
+	name := "level with cut and fill alike"
+	if kind == LevelFill {
+		name = "level at the highest post"
+	}
 	all := newSums()
 	for _, c := range cells {
 		e := c.earth(heightOf(at.Value))
 		all.add(e)
-		p := Prism{Name: c.name, Shape: c.shape(), Area: areaOf(e.area), Cut: volume(e.cut), Fill: volume(e.fill)}
+		p := Prism{Part: c.part, Shape: c.shape(), Area: areaOf(e.area), Cut: volume(e.cut), Fill: volume(e.fill)}
 		for _, k := range c.corners {
 			p.Corners = append(p.Corners, k.name)
 		}
-		p.Why = reason.Of("earth of "+c.name, m.showEarth(p.Cut)+" cut, "+m.showEarth(p.Fill)+" fill", prismRule, "geometry", at.Why,
+		p.Why = reason.Of("earth of "+c.part.String(), m.showEarth(p.Cut)+" cut, "+m.showEarth(p.Fill)+" fill", prismRule, "geometry", at.Why,
 			reason.Given("area", p.Area.In(m.job.Units), "the layout"))
 		l.Prisms = append(l.Prisms, p)
 	}
@@ -169,7 +173,8 @@ func (m *maker) steps(site *Site, s int, o *Structure) {
 	type span struct{ low, high measure.Length }
 	at := map[int]*span{} // levels that meet at a post
 	fill := new(big.Rat)
-	bay := func(name string, posts []int, c *cell) {
+	bay := func(part Part, posts []int, c *cell) {
+		name := part.String()
 		high, low := measure.Length(0), measure.Length(0)
 		highest := ""
 		for i, p := range posts {
@@ -181,7 +186,7 @@ func (m *maker) steps(site *Site, s int, o *Structure) {
 				low = h
 			}
 		}
-		step := Step{Name: name, At: m.of(high, "level of "+name, "the highest ground at its own posts, at "+highest, "")}
+		step := Step{Part: part, At: m.of(high, "level of "+name, "the highest ground at its own posts, at "+highest, "")}
 		step.Gap = m.of(high-low, "under "+name+" at its lowest post", "its level less the ground there", "", step.At.Why)
 		if c != nil {
 			e := c.earth(heightOf(high))
@@ -200,13 +205,14 @@ func (m *maker) steps(site *Site, s int, o *Structure) {
 	if o.Kind == frame.Pen {
 		posts := m.posts[s]
 		for i, p := range posts {
-			bay(fmt.Sprintf("section %d", i+1), []int{p, posts[(i+1)%len(posts)]}, nil)
+			bay(Part{Kind: PartSection, No: i + 1}, []int{p, posts[(i+1)%len(posts)]}, nil)
 		}
 	}
 	for _, r := range m.rooms[s] {
 		room := &m.layout.Rooms[r]
-		if c, ok := m.cell(room.Name, room.Corners); ok {
-			bay(room.Name, room.Corners, &c)
+		part := Part{Kind: PartRoom, Name: room.Name}
+		if c, ok := m.cell(part, room.Corners); ok {
+			bay(part, room.Corners, &c)
 		}
 	}
 	var most measure.Length

@@ -12,7 +12,8 @@ import (
 // first boards.
 type Line struct {
 	Structure int
-	Datum     measure.Length // above the highest finished floor
+	Datum     measure.Length // above the highest finished floor, or what is left of it after a step
+	Drop      measure.Length // how much lower it has stepped than the structure's first line
 	Height    measure.Length // above the job's zero
 	Highest   int            // the floor that governs, in Levels
 	Lowest    int            // the lowest floor, in Levels
@@ -90,12 +91,8 @@ func (s *Site) lines() {
 			continue
 		}
 		first := len(s.Lines)
-		for _, datum := range s.datums(i) {
-			top := &s.Levels[high]
-			s.Lines = append(s.Lines, Line{
-				Structure: i, Datum: datum, Height: top.Finished + datum, Highest: high, Lowest: s.lowest(i),
-				Why: reason.Of("datum line of "+s.lay.Structures[i].Name, s.show(top.Finished+datum), "highest finished floor + datum", "", top.Why, s.whyDatum(i, datum)),
-			})
+		for _, d := range s.datums(i) {
+			s.Lines = append(s.Lines, s.line(i, high, d[0], d[1]))
 		}
 		s.marks(i, first)
 		s.gaps(i, first)
@@ -105,15 +102,31 @@ func (s *Site) lines() {
 	s.headroom()
 }
 
-// datums are the different datums of a structure's built runs, lowest first.
-func (s *Site) datums(structure int) []measure.Length {
-	var out []measure.Length
+// line is one datum line of a structure, stepped down from its first by drop.
+func (s *Site) line(structure, high int, datum, drop measure.Length) Line {
+	top := &s.Levels[high]
+	height := top.Finished + datum - drop
+	rule, from := "highest finished floor + datum", []*reason.Reason{top.Why, s.whyDatum(structure, datum)}
+	if drop != 0 {
+		rule = "highest finished floor + datum − step"
+		from = append(from, reason.Given("step of the line", s.show(drop), "job, datum"))
+	}
+	return Line{
+		Structure: structure, Datum: datum, Drop: drop, Height: height, Highest: high, Lowest: s.lowest(structure),
+		Why: reason.Of("datum line of "+s.lay.Structures[structure].Name, s.show(height), rule, "", from...),
+	}
+}
+
+// datums are the different datums of a structure's built runs with how far their
+// lines have stepped, least step first, then lowest datum.
+func (s *Site) datums(structure int) [][2]measure.Length {
+	var out [][2]measure.Length
 	for i := range s.lay.Runs {
-		if r := &s.lay.Runs[i]; r.Structure == structure && r.Filled(s.lay) && !slices.Contains(out, r.Datum) {
-			out = append(out, r.Datum)
+		if r := &s.lay.Runs[i]; r.Structure == structure && r.Filled(s.lay) && !slices.Contains(out, [2]measure.Length{r.Datum, r.Drop}) {
+			out = append(out, [2]measure.Length{r.Datum, r.Drop})
 		}
 	}
-	slices.Sort(out)
+	slices.SortFunc(out, func(a, b [2]measure.Length) int { return cmp.Or(cmp.Compare(a[1], b[1]), cmp.Compare(a[0], b[0])) })
 	return out
 }
 
@@ -129,7 +142,7 @@ func (s *Site) whyDatum(structure int, datum measure.Length) *reason.Reason {
 // lineOf is the line that a run's boards start on, in Lines.
 func (s *Site) lineOf(run, first int) int {
 	for i := first; i < len(s.Lines); i++ {
-		if l := &s.Lines[i]; l.Structure == s.lay.Runs[run].Structure && l.Datum == s.lay.Runs[run].Datum {
+		if l := &s.Lines[i]; l.Structure == s.lay.Runs[run].Structure && l.Datum == s.lay.Runs[run].Datum && l.Drop == s.lay.Runs[run].Drop {
 			return i
 		}
 	}

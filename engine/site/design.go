@@ -6,6 +6,7 @@ import (
 
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
+	"stallwright/engine/kit"
 	"stallwright/engine/measure"
 	"stallwright/engine/survey"
 )
@@ -35,6 +36,8 @@ type planned struct {
 // design is a structure's planned readings in plan.
 type design struct {
 	s     *Site
+	ring  bool // a pen's piers
+	stage Stage
 	posts []int // standing posts, in the layout's order
 	list  []planned
 	opt   survey.Options
@@ -45,14 +48,27 @@ type design struct {
 // readings over the outer corners as few as let every slip be named. Nil where
 // fewer than two posts are standing timber: steel comes as it was made.
 func (s *Site) design(structure int) *design {
-	d := &design{s: s, opt: s.options()}
+	d := &design{s: s, opt: s.options(), stage: StageFirst}
 	for i := range s.lay.Posts {
-		if p := &s.lay.Posts[i]; p.Structure == structure && p.Kind == frame.Timber {
+		p := &s.lay.Posts[i]
+		if p.Structure != structure {
+			continue
+		}
+		// A foot on the ground goes where its pin comes down; a pier stays where it was
+		// poured, and the ring closes on it or does not.
+		pier := p.Kind == frame.Joint && p.Base != nil && p.Base.Kind == kit.Pier
+		if p.Kind == frame.Timber || pier {
 			d.posts = append(d.posts, i)
+			d.ring = d.ring || pier
 		}
 	}
 	if len(d.posts) < 2 {
 		return nil
+	}
+	if d.ring {
+		d.stage = StagePiers
+		d.round()
+		return d
 	}
 	if s.lay.Structures[structure].Kind == frame.BarnRow {
 		d.grid()
@@ -62,6 +78,27 @@ func (s *Site) design(structure int) *design {
 	d.complete()
 	d.thin()
 	return d
+}
+
+// round plans a pen's piers: each to the next, skipping one, and across. Two tapes
+// at each pier place it, the third and the way across check and name.
+func (d *design) round() {
+	n := len(d.posts)
+	for i := range d.posts {
+		d.add(d.posts[i], d.posts[(i+1)%n])
+	}
+	for _, step := range []int{2, n / 2} {
+		for i := range d.posts {
+			if step < 2 || step == n-1 {
+				continue
+			}
+			before := len(d.list)
+			d.add(d.posts[i], d.posts[(i+step)%n])
+			if len(d.list) > before {
+				d.list[before].extra = true
+			}
+		}
+	}
 }
 
 // grid plans a barn's bays, ways across and diagonals, from its first posts on.
@@ -216,6 +253,8 @@ func (d *design) reading(a, b int) planned {
 	p, q := d.s.lay.Posts[a].At, d.s.lay.Posts[b].At
 	v := planned{kind: survey.Distance, a: a, b: b, touched: job.BetweenFaces}
 	switch {
+	case d.ring:
+		v.touched = job.BetweenAxes
 	case frame.Across(p, q):
 		v.kind, v.touched = survey.Diagonal, job.BetweenCorners
 	case !frame.InLine(p, q):
@@ -274,6 +313,13 @@ func (d *design) claimed(v planned, touched job.Between) bool {
 // walk is the order of a plan's readings: along the posts as they are numbered,
 // each reading where the later of its two posts is reached.
 func (d *design) walk() []int {
+	if d.ring { // round the ring with one tape after another
+		order := make([]int, len(d.list))
+		for i := range order {
+			order[i] = i
+		}
+		return order
+	}
 	key := func(v planned) [3]int {
 		a, b := numbered(d.s.lay.Posts[v.a].Name), numbered(d.s.lay.Posts[v.b].Name)
 		line := min(lineOf(d.s.lay.Posts[v.a].Name), lineOf(d.s.lay.Posts[v.b].Name))

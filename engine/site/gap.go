@@ -27,6 +27,9 @@ type Gap struct {
 	// Skirt is a board under the lowest one, this high at its left and right end.
 	Fill  measure.Length
 	Skirt [2]measure.Length
+	// Skirted says that the job has the skirt put in: Ends, Least and Most are then
+	// what is left under it.
+	Skirted bool
 }
 
 // Wide says whether the gap would let a hoof or a foal's leg under.
@@ -125,13 +128,48 @@ func (s *Site) gaps(structure, first int) {
 		}
 		g.Ends = [2]measure.Length{under - ends[0], under - ends[1]}
 		g.Least, g.Most = under-g.High, under-g.Low
+		if s.skirted(b.Name) {
+			s.close(&g, s.Lines[line].Datum)
+			g.Skirted = true
+			g.behind(list, left, b.Clear, under)
+		}
 		if sliding := b.IsDoor() && b.Door.Kind == kit.Sliding; !sliding && s.horse[b.Run] {
 			g.Allowed = max(wallGap, s.Lines[line].Datum)
 		}
-		if g.Wide() {
+		if g.Wide() && !g.Skirted {
 			s.close(&g, s.Lines[line].Datum)
 		}
 		s.Gaps = append(s.Gaps, g)
+	}
+}
+
+// skirted says whether the job closes a bay's gap with a board.
+func (s *Site) skirted(bay string) bool {
+	if s.job.Datum == nil {
+		return false
+	}
+	for i := range s.job.Datum.Skirts {
+		if s.job.Datum.Skirts[i].Bay == bay {
+			return true
+		}
+	}
+	return false
+}
+
+// behind takes the gap's skirt off it, at both ends and at every known floor
+// between; it runs straight from end to end.
+func (g *Gap) behind(list []station, left, clear, under measure.Length) {
+	at := func(x measure.Length) measure.Length {
+		rise, _ := measure.MulDiv(int64(g.Skirt[1]-g.Skirt[0]), int64(x-left), int64(max(clear, 1)), measure.Nearest)
+		return g.Skirt[0] + measure.Length(rise)
+	}
+	g.Ends = [2]measure.Length{g.Ends[0] - g.Skirt[0], g.Ends[1] - g.Skirt[1]}
+	g.Least, g.Most = min(g.Ends[0], g.Ends[1]), max(g.Ends[0], g.Ends[1])
+	for _, v := range list {
+		if v.x >= left && v.x <= left+clear {
+			rest := under - v.floor - at(v.x)
+			g.Least, g.Most = min(g.Least, rest), max(g.Most, rest)
+		}
 	}
 }
 

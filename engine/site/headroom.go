@@ -35,12 +35,26 @@ func (s *Site) headroom() {
 				h.Top = s.Levels[high].Finished + s.lay.Structures[i].Height
 			}
 		}
+		h.Top += s.raised(i)
 		h.Left = h.Under - h.Top
 		s.Headroom = append(s.Headroom, h)
 		if h.Left < 0 {
 			s.find(finding.Headroom, finding.Error, s.lay.Structures[i].Name,
 				fmt.Sprintf("walls %s high on the highest finished floor reach %s above the underside of the trusses", s.show(s.lay.Structures[i].Height), s.showUp(-h.Left)),
 				"a lower wall", "less base and mats", "take the high floor down")
+			s.say("found.over-truss", size("height", s.lay.Structures[i].Height), size("by", (-h.Left).Round(s.tape.Mark, measure.Up)))
 		}
 	}
+}
+
+// raised is how much higher than its first line the highest of a structure's lines
+// has stepped.
+func (s *Site) raised(structure int) measure.Length {
+	var most measure.Length
+	for i := range s.lay.Runs {
+		if r := &s.lay.Runs[i]; r.Structure == structure {
+			most = max(most, -r.Drop)
+		}
+	}
+	return most
 }

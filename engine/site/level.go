@@ -26,15 +26,78 @@ type Level struct {
 // level adjusts the level readings of the whole job, then adds the floors that
 // are stated for structures without any.
 func (s *Site) level() {
-	net, index, at := s.levelNetwork()
-	if len(index) > 0 {
-		r := survey.AdjustLevels(net, s.options())
+	first := len(s.Levels)
+	for _, part := range s.levelNetworks() {
+		r := survey.AdjustLevels(part.net, s.options())
 		for k, m := range r.Points {
-			s.Levels = append(s.Levels, s.levelled(at[k], m))
+			s.Levels = append(s.Levels, s.levelled(part.at[k], m))
 		}
-		s.tellLevels(r, index)
+		s.tellLevels(r, part.index)
+	}
+	if len(s.Levels) > first {
+		s.tellUnlevel()
 	}
 	s.stated()
+}
+
+// levelPart is level readings that are adjusted together.
+type levelPart struct {
+	net   survey.LevelNetwork
+	index []int   // of each reading, its place among the job's
+	at    []Level // what each point is
+}
+
+// levelNetworks are the job's level readings, those of structures that share no
+// set-up and no point apart: a pen behind a barn needs no common zero with it.
+// Within one structure all belong together; what does not join is told.
+func (s *Site) levelNetworks() []levelPart {
+	net, index, at := s.levelNetwork()
+	if len(index) == 0 {
+		return nil
+	}
+	group := map[string]string{} // a name's representative: set-ups, points, structures
+	find := func(name string) string {
+		for group[name] != "" && group[name] != name {
+			name = group[name]
+		}
+		return name
+	}
+	join := func(a, b string) {
+		if a, b = find(a), find(b); a != b {
+			group[b] = a
+		}
+	}
+	for k := range at {
+		if at[k].Structure >= 0 {
+			join("point "+at[k].Name, "structure "+s.lay.Structures[at[k].Structure].Name)
+		}
+		if net.Points[k].Fixed {
+			join("point "+at[k].Name, "benchmarks")
+		}
+	}
+	for _, r := range net.Readings {
+		join("point "+r.Point, "set-up "+r.SetUp)
+	}
+	var out []levelPart
+	of := map[string]int{}
+	part := func(name string) *levelPart {
+		root := find(name)
+		i, known := of[root]
+		if !known {
+			i = len(out)
+			of[root], out = i, append(out, levelPart{})
+		}
+		return &out[i]
+	}
+	for k := range at {
+		p := part("point " + at[k].Name)
+		p.at, p.net.Points = append(p.at, at[k]), append(p.net.Points, net.Points[k])
+	}
+	for k, r := range net.Readings {
+		p := part("set-up " + r.SetUp)
+		p.index, p.net.Readings = append(p.index, index[k]), append(p.net.Readings, r)
+	}
+	return out
 }
 
 // levelNetwork is the job's level readings, with the place of each among the
@@ -124,8 +187,12 @@ func (s *Site) levelled(v Level, m survey.AdjustedMark) Level {
 			ground.From = append(ground.From, reason.Given("rod at "+v.Name+" from "+r.From, s.exact(r.Rod), r.Source()))
 		}
 	}
+	if by, filled := s.job.FilledBy(v.Name); filled != nil {
+		laid += by
+		from = append(from, reason.Given("filled by", s.show(by), filled.Pos().String()))
+	}
 	v.Finished = (v.Ground + laid).Round(s.tape.Mark, measure.Nearest)
-	v.Why = reason.Of("finished floor at "+v.Name, s.show(v.Finished), "ground + base + mats, to "+s.tape.Mark.In(s.job.Units), "", append([]*reason.Reason{ground}, from...)...)
+	v.Why = reason.Of("finished floor at "+v.Name, s.show(v.Finished), "ground + base + mats + fill, to "+s.tape.Mark.In(s.job.Units), "", append([]*reason.Reason{ground}, from...)...)
 	return v
 }
 
@@ -146,11 +213,16 @@ func (s *Site) stated() {
 			continue
 		}
 		f := &s.job.Floors[k]
-		s.Levels = append(s.Levels, Level{
+		l := Level{
 			Name: p.Name, Post: i, Spot: -1, Structure: p.Structure, Known: true, Stated: true,
 			Ground: f.Height - s.layers(p.Structure).Thickness(), Finished: f.Height,
 			Why: reason.Given("floor at "+p.Name, s.show(f.Height), f.Pos().String()),
-		})
+		}
+		if by, filled := s.job.FilledBy(p.Name); filled != nil {
+			l.Finished += by
+			l.Why = reason.Of(l.Why.What, s.show(l.Finished), "as stated and filled", "", l.Why, reason.Given("filled by", s.show(by), filled.Pos().String()))
+		}
+		s.Levels = append(s.Levels, l)
 	}
 }
 
@@ -167,7 +239,6 @@ func (s *Site) tellLevels(r survey.LevelResult, index []int) {
 		sure[v.Reading] = len(v.Others) == 0
 	}
 	s.tellProblems(r.Problems, r.Wanted, sure, s.job.Farm.Name)
-	s.tellUnlevel()
 }
 
 // tellUnlevel names principal posts that were not levelled though others of their

@@ -1,11 +1,10 @@
 package site
 
 import (
-	"fmt"
-
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/survey"
 )
 
@@ -16,6 +15,8 @@ type Stage string
 const (
 	StageFirst  Stage = "before anything is fixed" // level, plumb, distances of standing posts
 	StageSecond Stage = "second round of the level"
+	StageFrame  Stage = "before the frame is made" // whole fronts between standing posts
+	StagePiers  Stage = "once the piers are set"
 	StageFixed  Stage = "once the channels are fixed"
 	StageTight  Stage = "once the frame stands, is tight and squared"
 )
@@ -33,14 +34,20 @@ const (
 // TaskKind is what a task asks to be read.
 type TaskKind string
 
-// The tasks. Width is a bay's clear width, written under measurements; the others
-// are written under readings.
+// The tasks. Width is a bay's clear width and Opening that of a whole front between
+// the faces of standing posts, both written under measurements; Spots asks for high
+// spots of a room's floor, Crossings for what of the building crosses walls; the
+// others are written under readings.
 const (
 	TaskLevel    TaskKind = "level"
 	TaskPlumb    TaskKind = "plumb"
 	TaskDistance TaskKind = "distance"
 	TaskDiagonal TaskKind = "diagonal"
 	TaskWidth    TaskKind = "width"
+
+	TaskOpening   TaskKind = "opening"
+	TaskSpots     TaskKind = "spots"
+	TaskCrossings TaskKind = "crossings"
 )
 
 // Task is one thing to measure.
@@ -48,10 +55,11 @@ type Task struct {
 	No       int // from 1, in walking order
 	Kind     TaskKind
 	Stage    Stage
-	Posts    []string // the posts, or the post or spot of a level reading
-	Bay      string   // of a width
-	SetUp    string   // of a level reading: the one it is planned from
-	Hook     string   // what to hook the tape on, or where to hold the rod
+	Posts    []string      // the posts, or the post or spot of a level reading
+	Bay      string        // of a width; of an opening the whole front
+	Place    string        // of spots: the room; of crossings: the structure
+	SetUp    string        // of a level reading: the one it is planned from
+	Hook     phrase.Phrase // what to hook the tape on, or where to hold the rod
 	Expected measure.Length
 	Known    bool // Expected is known; a first level reading's is not
 	// Drawn says that Expected is as drawn; if not, it follows from earlier readings.
@@ -60,9 +68,9 @@ type Task struct {
 	Check    bool             // beyond what the fit needs: there so that a slip can be named
 	Values   []measure.Length // what was read, latest last; of a width: bottom, middle, top of the latest
 	State    State
-	Note     string         // what to watch, or why it is suspicious
-	Readings []int          // the readings (of a width: measurements) that did it
-	Smallest measure.Length // the smallest slip that all planned readings together would find; none for what is not adjusted
+	Notes    []phrase.Phrase // what to watch, or why it is suspicious
+	Readings []int           // the readings (of a width: measurements) that did it
+	Smallest measure.Length  // the smallest slip that all planned readings together would find; none for what is not adjusted
 }
 
 // Sheet is what to measure for a whole job, in walking order.
@@ -129,10 +137,13 @@ func (w *walker) structure(i int) {
 			w.plumb(at.post)
 		}
 	}
+	w.spots(i)
 	w.tape(i)
 	for k := len(stops) - 1; k >= 0; k-- {
 		w.level(stops[k], second, StageSecond)
 	}
+	w.crossings(i)
+	w.openings(i)
 	w.widths(i)
 }
 
@@ -209,7 +220,7 @@ func (w *walker) plumb(post int) {
 	name := w.s.lay.Posts[post].Name
 	t := Task{
 		Kind: TaskPlumb, Stage: StageFirst, Posts: []string{name}, Known: true, Drawn: true,
-		Hook: "plumb bob or long level from the top board's height to the bottom one's, on two faces that meet",
+		Hook: phrase.Of("site.hook-plumb"),
 	}
 	for i := range w.s.job.Readings {
 		if r := &w.s.job.Readings[i]; r.Plumb == name {
@@ -229,8 +240,8 @@ func (w *walker) tape(structure int) {
 	for _, k := range d.walk() {
 		v := d.list[k]
 		t := Task{
-			Kind: TaskDistance, Stage: StageFirst, State: Open, Posts: []string{w.s.lay.Posts[v.a].Name, w.s.lay.Posts[v.b].Name},
-			Hook: hookWords(v), Between: v.touched, Check: v.extra, Known: true, Drawn: true, Smallest: judged[k].Smallest,
+			Kind: TaskDistance, Stage: d.stage, State: Open, Posts: []string{w.s.lay.Posts[v.a].Name, w.s.lay.Posts[v.b].Name},
+			Hook: d.hook(v), Between: v.touched, Check: v.extra, Known: true, Drawn: true, Smallest: judged[k].Smallest,
 		}
 		if v.kind == survey.Diagonal {
 			t.Kind = TaskDiagonal
@@ -244,24 +255,26 @@ func (w *walker) tape(structure int) {
 		}
 		if !judged[k].Named(leastRedundancy, mostAlike) {
 			w.sheet.Unnamed = append(w.sheet.Unnamed, len(w.sheet.Tasks)+1)
-			t.Note = join(t.Note, "read it twice: a slip here could not be laid at its door")
+			t.Notes = append(t.Notes, phrase.Of("site.read-twice"))
 		}
 		w.add(t)
 	}
 }
 
-func hookWords(v planned) string {
+func (d *design) hook(v planned) phrase.Phrase {
 	switch {
+	case d.ring:
+		return phrase.Of("site.hook-piers")
 	case v.touched == job.BetweenOuter && v.kind == survey.Diagonal:
-		return "from outer corner to outer corner, those that look away from each other"
+		return phrase.Of("site.hook-outer-corners")
 	case v.touched == job.BetweenOuter:
-		return "over both posts, from outer face to outer face"
+		return phrase.Of("site.hook-outer-faces")
 	case v.touched == job.BetweenAxes:
-		return "from middle to middle of the posts"
+		return phrase.Of("site.hook-axes")
 	case v.kind == survey.Diagonal:
-		return "from inner corner to inner corner, those that look at each other"
+		return phrase.Of("site.hook-inner-corners")
 	}
-	return "from face to face, those that look at each other, halfway across the posts, at the foot"
+	return phrase.Of("site.hook-faces")
 }
 
 // between is what the tape shows between two posts that stand at p and q.
@@ -300,15 +313,30 @@ func (w *walker) done(t *Task, d *design, v planned) {
 	far := t.Values[len(t.Values)-1] - t.Expected
 	switch {
 	case out.Suspect || out.Status == SetAside:
-		t.State, t.Note = Suspicious, "it disagrees with the other readings: read it again"
+		t.State, t.Notes = Suspicious, []phrase.Phrase{phrase.Of("site.disagrees")}
 	case w.s.job.Readings[last].Touched() == v.touched && far.Abs() > farOff && out.Redundancy < leastRedundancy:
-		t.State, t.Note = Suspicious, fmt.Sprintf("it is %s off the drawing and nothing checks it yet", w.s.show(far.Abs()))
+		t.State, t.Notes = Suspicious, []phrase.Phrase{phrase.Of("site.off-drawing", phrase.With("off", w.s.marked(far.Abs())))}
 	}
 }
 
-func join(a, b string) string {
-	if a == "" {
-		return b
+// marked is a length for a phrase, to the tape's mark.
+func (s *Site) marked(l measure.Length) phrase.Length {
+	return phrase.Length(l.Round(s.tape.Mark, measure.Nearest))
+}
+
+// Phrase says when a task can be done.
+func (s Stage) Phrase() phrase.Phrase {
+	switch s {
+	case StageSecond:
+		return phrase.Of("site.stage-second")
+	case StageFrame:
+		return phrase.Of("site.stage-frame")
+	case StagePiers:
+		return phrase.Of("site.stage-piers")
+	case StageFixed:
+		return phrase.Of("site.stage-fixed")
+	case StageTight:
+		return phrase.Of("site.stage-tight")
 	}
-	return a + "; " + b
+	return phrase.Of("site.stage-first")
 }

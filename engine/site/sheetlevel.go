@@ -1,20 +1,19 @@
 package site
 
 import (
-	"fmt"
-
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // level asks for the rod at one stop from one set-up. Once another set-up has read
 // it, and both have read something else, what the rod should show is known.
 func (w *walker) level(at stop, setUp string, stage Stage) {
 	name := w.name(at)
-	t := Task{Kind: TaskLevel, Stage: stage, Posts: []string{name}, SetUp: setUp, Hook: "rod upright on the ground at the foot of the post"}
+	t := Task{Kind: TaskLevel, Stage: stage, Posts: []string{name}, SetUp: setUp, Hook: phrase.Of("site.hook-rod")}
 	if at.spot >= 0 {
-		t.Hook = "rod upright on the spot"
+		t.Hook = phrase.Of("site.hook-rod-spot")
 	}
 	for i := range w.s.job.Readings {
 		r := &w.s.job.Readings[i]
@@ -22,9 +21,9 @@ func (w *walker) level(at stop, setUp string, stage Stage) {
 			continue
 		}
 		t.Values, t.Readings, t.State = append(t.Values, r.Rod), append(t.Readings, i), Done
-		t.Note = ""
+		t.Notes = nil
 		if out := &w.s.Readings[i]; out.Suspect || out.Status == SetAside {
-			t.State, t.Note = Suspicious, "it disagrees with the other set-up: read it again, here and now"
+			t.State, t.Notes = Suspicious, []phrase.Phrase{phrase.Of("site.other-set-up")}
 		}
 	}
 	if v, ok := w.rodHere(name, setUp); ok {
@@ -92,22 +91,22 @@ func (w *walker) widths(structure int) {
 		}
 		t := Task{
 			Kind: TaskWidth, Stage: StageFixed, Bay: b.Name, Expected: b.Clear, Known: true, Drawn: !w.s.Moved(),
-			Hook: "from the inner face of one channel's web to the other's, at the bottom of the channels: at the lowest board, halfway up, at the highest",
+			Hook: phrase.Of("site.hook-webs"),
 		}
 		if r.Framed() {
 			t.Stage = StageTight
-			t.Note = "not before the frame is tight and squared: its diagonals alike"
+			t.Notes = []phrase.Phrase{phrase.Of("site.not-before-tight")}
 		}
 		if b.IsDoor() {
-			t.Hook = "from jamb to jamb at the foot, halfway up and at the head"
+			t.Hook = phrase.Of("site.hook-jambs")
 		}
 		if k, ok := last[b.Name]; ok {
 			m := &w.s.job.Measurements[k]
 			t.Values, t.Readings, t.State = m.Width.Readings(), []int{k}, Done
 			if off := m.Width.Least() - b.Clear; off.Abs() > farOff {
-				t.State, t.Note = Suspicious, join(t.Note, fmt.Sprintf("it is %s off what was expected: read it again", w.s.show(off.Abs())))
+				t.State, t.Notes = Suspicious, append(t.Notes, phrase.Of("site.off-expected", phrase.With("off", w.s.marked(off.Abs()))))
 			} else if len(t.Values) < 3 {
-				t.Note = join(t.Note, "only some of the three heights are read")
+				t.Notes = append(t.Notes, phrase.Of("site.some-heights"))
 				if r.Assembly.Ends == kit.EndsChannel {
 					t.State = Open // standing timber tapers and leans
 				}

@@ -65,6 +65,9 @@ func (s *Site) tellSuspect(v survey.Suspect, index []int, place string) {
 		choices = []string{"read the " + v.Separate.String() + " and add a line"}
 	}
 	s.find(finding.ReadingSuspect, finding.Warning, place, message, choices...)
+	if posts := s.job.Readings[i].Posts(); v.Disagrees != 0 && len(posts) > 0 {
+		s.say("found.suspect", called("reading", strings.Join(posts, "–")), size("by", v.Disagrees.Abs().Round(s.tape.Mark, measure.Nearest)))
+	}
 }
 
 // tellProblems passes on what else the survey found; what only repeats a reading
@@ -120,6 +123,7 @@ func (p *planar) tellMoved(name string) {
 	place := s.lay.Posts[v.Post].Name
 	s.find(finding.PostMoved, severity, name, fmt.Sprintf("%d posts are placed by %d readings; the furthest from the drawing is %s, by %s (± %s)",
 		n, len(p.index), place, s.show(most), s.plusMinus(v.Ellipse.Major)), choices...)
+	s.say("found.moved", called("post", place), size("by", most.Round(s.tape.Mark, measure.Nearest)))
 }
 
 // tellUnread names standing posts that no reading touches.
@@ -132,6 +136,7 @@ func (p *planar) tellUnread(name string) {
 	}
 	if len(posts) > 0 {
 		p.s.find(finding.PostUnread, finding.Note, name, fmt.Sprintf("no reading touches %s: they count as drawn, and so do the bays beside them in part", several(posts)), "read the distances and diagonals that the measuring sheet lists for them")
+		p.s.say("found.unread", called("posts", strings.Join(posts, ", ")))
 	}
 }
 
@@ -157,4 +162,5 @@ func (s *Site) tellLean(v *Lean) {
 	}
 	s.find(finding.PostLeans, finding.Warning, name, fmt.Sprintf("%s leans over %s: its top stands %s along the barn and %s across it", name, s.exact(v.Over), s.exact(v.Along), s.exact(v.Across)),
 		"measure the bays beside it at bottom, middle and top", "shim the channels plumb")
+	s.say("found.leans", size("over", v.Over), size("along", v.Along), size("across", v.Across))
 }

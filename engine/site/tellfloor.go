@@ -27,6 +27,7 @@ func (s *Site) tellLine(first int) {
 	s.find(finding.DatumLine, finding.Note, name,
 		fmt.Sprintf("the finished floor is highest at %s, which governs the datum line; it falls %s to %s", high.Name, s.show(high.Finished-low.Finished), low.Name),
 		"mark the line on each post from the floor there, then check it with the level round the whole row")
+	s.say("found.floor-falls", called("high", high.Name), size("by", high.Finished-low.Finished), called("low", low.Name))
 }
 
 // tellGaps warns of gaps a hoof goes under, with the ways to close them.
@@ -39,7 +40,9 @@ func (s *Site) tellGaps(structure int) {
 			continue
 		}
 		if first {
-			s.Steps = append(s.Steps, s.steps(structure, s.Lines[g.Line].Datum)...)
+			if !s.stepped(structure) { // where the job steps the line itself, that is not second-guessed
+				s.Steps = append(s.Steps, s.steps(structure, s.Lines[g.Line].Datum)...)
+			}
 			first = false
 		}
 		what, choices := "the lowest board", []string{"fill the floor there by " + s.showUp(g.Fill)}
@@ -51,7 +54,18 @@ func (s *Site) tellGaps(structure int) {
 		}
 		s.find(finding.FloorGap, finding.Warning, b.Name,
 			fmt.Sprintf("%s is left under %s where the floor is lowest; over %s a hoof or a foal's leg goes under", s.showUp(g.Most), what, s.show(g.Allowed)), choices...)
+		s.say(map[bool]string{true: "found.gap-under-leaf", false: "found.gap-under-board"}[b.IsDoor()], size("gap", g.Most.Round(s.tape.Mark, measure.Up)), size("most", g.Allowed))
 	}
+}
+
+// stepped says whether the job steps a structure's line.
+func (s *Site) stepped(structure int) bool {
+	for i := range s.Lines {
+		if s.Lines[i].Structure == structure && s.Lines[i].Drop != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *Site) stepChoices(structure int) []string {

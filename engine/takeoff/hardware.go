@@ -18,6 +18,9 @@ const mostAtOne = 10_000
 // with counts what comes with n of an item. It ends, since kits whose parts come
 // with each other, or with too much, are refused when they are read.
 func (c *counter) with(it kit.Item, f kit.Facts, place string, run int, why *reason.Reason, n int) {
+	under := c.under
+	c.under = len(c.out.Needs) - 1
+	defer func() { c.under = under }()
 	for i := range it.With {
 		w := &it.With[i]
 		ok, err := w.When.Holds(&f)
@@ -52,7 +55,7 @@ func (c *counter) counted(id string, count int, length, grip kit.Rule, f kit.Fac
 	if !ok || count == 0 {
 		return
 	}
-	n := Need{Item: id, Name: it.Name, Class: it.Class, Kind: it.Kind, Count: count, Place: place, Run: run, Piece: -1, Why: why}
+	n := Need{Item: id, Name: it.Name, Class: it.Class, Kind: it.Kind, Count: count, Place: place, Run: run, Piece: -1, Joint: c.joint, With: c.under, Why: why}
 	var err error
 	switch {
 	case it.Class == kit.ClassFastener:

@@ -1,7 +1,6 @@
 package takeoff
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -9,6 +8,7 @@ import (
 
 	"stallwright/engine/cut"
 	"stallwright/engine/finding"
+	"stallwright/engine/fit"
 	"stallwright/engine/frame"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
@@ -31,6 +31,29 @@ type Cut struct {
 	Problem cut.Problem
 	Plan    cut.Plan
 	Needs   []int // per demand of Problem: index into Result.Needs
+	// Order is what to buy so that it is enough however the openings turn out,
+	// where the job states a tolerance and the sizes are drawn; else nil. The plan
+	// then cuts the drawn sizes out of that order.
+	Order *cut.Safety
+	Kept  int64 // boards cut as an earlier plan told the saw
+}
+
+// Bought is the boards to buy for a stock, spares for defects included.
+func (v *Cut) Bought(stock int) int64 {
+	if v.Order != nil {
+		for _, b := range v.Order.Orders[v.Order.Middle].Buy {
+			if b.Stock == stock {
+				return b.Boards + b.Spares
+			}
+		}
+		return 0
+	}
+	for _, b := range v.Problem.Purchases(&v.Plan) {
+		if b.Stock == stock {
+			return b.Boards + b.Spares
+		}
+	}
+	return 0
 }
 
 // sawKey is what is cut together.
@@ -44,9 +67,14 @@ type sawKey struct {
 // lengths.
 func (c *counter) saws() error {
 	at := map[sawKey]int{}
+	made := c.sawnPieces()
 	for i := range c.out.Needs {
 		n := &c.out.Needs[i]
 		if !c.sawn(n) {
+			continue
+		}
+		if l, ok := made[i]; ok {
+			c.made = append(c.made, madePiece{i, l})
 			continue
 		}
 		key := sawKey{n.Item, n.Treated, c.final(n)}
@@ -61,7 +89,11 @@ func (c *counter) saws() error {
 		if n.Piece >= 0 {
 			label = c.fit.Pieces[n.Piece].Label
 		}
-		v.Problem.Demands = append(v.Problem.Demands, cut.Demand{Label: label, Length: n.Length, Count: int64(n.Count)})
+		d := cut.Demand{Label: label, Length: n.Length, Count: int64(n.Count)}
+		if key.item == fit.Lumber && !key.final {
+			d.Opening, d.Tolerance = n.Place, c.job.Lumber.Tolerance
+		}
+		v.Problem.Demands = append(v.Problem.Demands, d)
 		v.Needs = append(v.Needs, i)
 	}
 	// What is final is cut first, and takes what there is little of.
@@ -74,7 +106,7 @@ func (c *counter) saws() error {
 		}
 		return 1
 	})
-	left := map[[3]int64]int64{} // boards taken, of what is limited
+	left := map[stockKey]int64{} // boards taken, of what is limited
 	for k := range c.out.Cuts {
 		if err := c.saw(&c.out.Cuts[k], left); err != nil {
 			return err
@@ -114,12 +146,16 @@ func (c *counter) final(n *Need) bool {
 }
 
 // saw plans one material.
-func (c *counter) saw(v *Cut, taken map[[3]int64]int64) error {
+func (c *counter) saw(v *Cut, taken map[stockKey]int64) error {
 	v.distinct()
 	s := c.job.Sawing()
-	v.Problem.Saw = cut.Saw{Kerf: s.Kerf, Trim: s.Trim, Keep: s.Keep}
+	v.Problem.Saw = cut.Saw{Kerf: s.Kerf, Trim: s.Trim, Keep: s.Keep, MostPieces: s.Most}
 	v.Problem.Stock = c.bought(v, taken)
-	plan, err := cut.Solve(context.Background(), v.Problem, cut.Options{Budget: sawBudget})
+	if v.Priced {
+		v.Problem.Saw.Credit, v.Problem.Saw.CreditStep = int64(s.Worth), s.Per
+	}
+	c.reach(v)
+	plan, kept, err := c.planned(v)
 	var short *cut.Infeasible
 	if errors.As(err, &short) || errors.Is(err, cut.ErrBudget) {
 		place := c.out.Needs[v.Needs[0]].Place
@@ -132,12 +168,13 @@ func (c *counter) saw(v *Cut, taken map[[3]int64]int64) error {
 				p.Available = cut.Unlimited
 			}
 		}
-		plan, err = cut.Solve(context.Background(), v.Problem, cut.Options{Budget: sawBudget})
+		v.Order = nil
+		plan, kept, err = c.planned(v)
 	}
 	if err != nil {
 		return fmt.Errorf("cut plan of %s: %w", v.Name, err)
 	}
-	v.Plan = plan
+	v.Plan, v.Kept = plan, kept
 	for _, u := range plan.Used {
 		taken[v.stockKey(u.Stock)] += u.Count
 	}
@@ -155,18 +192,21 @@ func (v *Cut) distinct() {
 	}
 }
 
-// stockKey tells stocks of the yard and the rack apart.
-func (v *Cut) stockKey(i int) [3]int64 {
+// stockKey tells stocks of the yard, the stack and the rack apart.
+type stockKey struct {
+	length  measure.Length
+	price   int64
+	square  bool
+	treated bool
+}
+
+func (v *Cut) stockKey(i int) stockKey {
 	s := &v.Problem.Stock[i]
-	key := [3]int64{int64(s.Length), s.Price, 0}
-	if v.Treated {
-		key[2] = 1
-	}
-	return key
+	return stockKey{s.Length, s.Price, s.Square, v.Treated}
 }
 
 // bought is what there is to cut from. Without prices a board costs its length.
-func (c *counter) bought(v *Cut, taken map[[3]int64]int64) []cut.Stock {
+func (c *counter) bought(v *Cut, taken map[stockKey]int64) []cut.Stock {
 	var out []cut.Stock
 	if v.Class != ClassLumber {
 		it, _ := c.kit.Item(v.Item)
@@ -186,11 +226,10 @@ func (c *counter) bought(v *Cut, taken map[[3]int64]int64) []cut.Stock {
 			out[k].Available = int64(*l.Available)
 		}
 	}
-	for i := range c.job.Lumber.Offcuts {
-		if o := &c.job.Lumber.Offcuts[i]; o.Treated == v.Treated {
-			out = append(out, cut.Stock{Label: "offcut", Length: o.Length, Available: int64(max(1, o.Count)), Square: true})
-		}
+	for i := range out {
+		out[i].Defects = int64(c.job.Lumber.Defects) * 10
 	}
+	out = append(out, c.onHand(v.Treated)...)
 	v.Problem.Stock = out
 	for i := range out {
 		if out[i].Available != cut.Unlimited {
@@ -222,9 +261,15 @@ func byLength(lengths []measure.Length) []cut.Stock {
 	return out
 }
 
-// cuts reports whether boards of a line are among what the plan cuts from.
-func (v *Cut) cuts(key lineKey) bool {
-	return v.Item == key.item && v.Treated == key.treated && slices.ContainsFunc(v.Plan.Used, func(u cut.Use) bool { return v.Problem.Stock[u.Stock].Length == key.length })
+// buys reports whether boards of a line are among what the plan buys or cuts.
+func (v *Cut) buys(key lineKey) bool {
+	if v.Item != key.item || v.Treated != key.treated {
+		return false
+	}
+	if slices.ContainsFunc(v.Plan.Used, func(u cut.Use) bool { return v.Problem.Stock[u.Stock].Length == key.length }) {
+		return true
+	}
+	return v.Order != nil && slices.ContainsFunc(v.Order.Orders[v.Order.Middle].Boards, func(u cut.Use) bool { return v.Problem.Stock[u.Stock].Length == key.length })
 }
 
 // part is how many of a need's pieces come out of one length.
@@ -236,6 +281,9 @@ type part struct {
 // parts tells, for each board needed, out of which lengths it comes.
 func (c *counter) parts() map[int][]part {
 	out := map[int][]part{}
+	for _, m := range c.made {
+		out[m.need] = append(out[m.need], part{m.from, 1})
+	}
 	for k := range c.out.Cuts {
 		v := &c.out.Cuts[k]
 		if v.Class != ClassLumber {
@@ -259,7 +307,8 @@ func (c *counter) parts() map[int][]part {
 }
 
 // boards is how many boards of a length are bought: those of the cut plans that
-// the yard sells.
+// the yard sells, or of the orders that are safe against the measuring, and
+// spares for defects.
 func (c *counter) boards(key lineKey) int {
 	n := int64(0)
 	for k := range c.out.Cuts {
@@ -267,9 +316,9 @@ func (c *counter) boards(key lineKey) int {
 		if v.Item != key.item || v.Treated != key.treated {
 			continue
 		}
-		for _, u := range v.Plan.Used {
-			if s := &v.Problem.Stock[u.Stock]; s.Price > 0 && s.Length == key.length {
-				n += u.Count
+		for st := range v.Problem.Stock {
+			if s := &v.Problem.Stock[st]; s.Price > 0 && s.Length == key.length {
+				n += v.Bought(st)
 			}
 		}
 	}

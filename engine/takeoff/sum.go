@@ -47,10 +47,11 @@ func (c *counter) sum() {
 	for key, k := range at {
 		l := &c.out.Lines[k]
 		l.Buy = l.Count
-		if l.Class == ClassLumber && slices.ContainsFunc(c.out.Cuts, func(v Cut) bool { return v.cuts(key) }) {
+		if l.Class == ClassLumber && slices.ContainsFunc(c.out.Cuts, func(v Cut) bool { return v.buys(key) }) {
 			l.Buy = c.boards(key)
 		}
 	}
+	c.extras(at)
 	slices.SortStableFunc(c.out.Lines, func(a, b Line) int { return before(&a, &b) })
 	for i := range c.out.Lines {
 		c.order(&c.out.Lines[i])
@@ -132,7 +133,10 @@ func (c *counter) agree() error {
 		switch c.fit.Pieces[i].Kind {
 		case fit.Board:
 			cut++
-		case fit.Packing:
+			if p := &c.fit.Pieces[i]; p.Misfit && p.Course == 0 {
+				courses++ // left over of a release: ordered, but without a course
+			}
+		case fit.Packing, fit.Skirt:
 			made++
 		}
 	}

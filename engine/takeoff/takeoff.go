@@ -34,6 +34,8 @@ type Need struct {
 	Place   string       // bay, run or post
 	Run     int          // -1 for posts
 	Piece   int          // into fit.Result.Pieces; -1 for counted hardware
+	Joint   int          // into frame.Layout.Joints, where it holds one together; else -1
+	With    int          // the need that it comes with, into Result.Needs; -1 for none
 	Why     *reason.Reason
 }
 
@@ -81,12 +83,15 @@ type counter struct {
 	board measure.MassPerLength // per covered face of a full course
 	sold  []measure.Length      // board lengths the yard sells, shortest first
 	long  tooLong               // the last board told to be too long
+	joint int                   // the joint counted now; -1 for none
+	made  []madePiece           // pieces that went through the saw already
+	under int                   // the need that what is counted now comes with; -1 for none
 }
 
 // Make counts. An error means the sums do not agree: a fault of ours, never of
 // the job.
 func Make(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, error) {
-	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}, sold: j.Lumber.Sold()}
+	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}, sold: j.Lumber.Sold(), joint: -1, under: -1}
 	if section, err := r.Board.Thickness.Times(r.Board.Coverage); err == nil {
 		c.board = r.Board.Density.PerLength(section)
 	}
@@ -125,7 +130,7 @@ func (c *counter) place(p *fit.Piece) string {
 func (c *counter) pieces() {
 	for i := range c.fit.Pieces {
 		p := &c.fit.Pieces[i]
-		n := Need{Item: p.Item, Length: p.Length, Treated: p.Treated, Ripped: p.Ripped, Count: 1, Place: c.place(p), Run: p.Run, Piece: i, Why: p.Why}
+		n := Need{Item: p.Item, Length: p.Length, Treated: p.Treated, Ripped: p.Ripped, Count: 1, Place: c.place(p), Run: p.Run, Piece: i, Joint: -1, With: -1, Why: p.Why}
 		if p.Item == fit.Lumber {
 			n.Class, n.Name = ClassLumber, c.boardName()
 			n.Mass = c.boardMass(p)
@@ -257,6 +262,7 @@ func (c *counter) joints() {
 	for i := range c.lay.Joints {
 		j := &c.lay.Joints[i]
 		f, place := c.jointFacts(j)
+		c.joint = i
 		if j.Kind == kit.JointBase {
 			base := c.lay.Posts[j.Post].Base
 			c.counted(base.ID, 1, kit.Rule{}, kit.Rule{}, f, place, j.Run, reason.Given("base of "+place, base.Name, "job or kit"))

@@ -299,7 +299,7 @@ func (d *Diff) prune() {
 
 // eachCauses goes through every list of causes.
 func (d *Diff) eachCauses(by func([]int) []int) {
-	for _, list := range [][]Part{d.Structures, d.Posts, d.Walls, d.Runs, d.Rooms, d.Aisles, d.Bays, d.Marks} {
+	for _, list := range [][]Part{d.Structures, d.Posts, d.Walls, d.Runs, d.Rooms, d.Aisles, d.Bays, d.Marks, d.Setout, d.Cuts, d.Work} {
 		for i := range list {
 			list[i].Causes = by(list[i].Causes)
 		}

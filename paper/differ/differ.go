@@ -42,7 +42,14 @@ type Diff struct {
 	Pieces     []Piece   `json:"pieces"`
 	Use        []Use     `json:"use"` // how many pieces of each kind can be used, all pieces counted
 	Marks      []Part    `json:"marks"`
+	Setout     []Part    `json:"setout"` // by structure
 	Order      []Line    `json:"order"`
+	Cuts       []Part    `json:"cuts"`     // what is bought and cut, by item, treatment and whether sizes are final
+	OldCost    int64     `json:"old_cost"` // of boards and bars, in hundredths, where lengths have prices
+	NewCost    int64     `json:"new_cost"`
+	Work       []Part    `json:"work"`        // operations, pages of steps, rules
+	OldMinutes int64     `json:"old_minutes"` // of one person's work
+	NewMinutes int64     `json:"new_minutes"`
 	OldMassUG  int64     `json:"old_mass_ug"`
 	NewMassUG  int64     `json:"new_mass_ug"`
 	Findings   []Finding `json:"findings"`
@@ -172,7 +179,7 @@ type Finding struct {
 func (d *Diff) Empty() bool {
 	return len(d.Causes) == 0 && len(d.Job) == 0 && len(d.Structures) == 0 && len(d.Posts) == 0 && len(d.Walls) == 0 && len(d.Runs) == 0 &&
 		len(d.Rooms) == 0 && len(d.Aisles) == 0 && len(d.Bays) == 0 && len(d.Pieces) == 0 && len(d.Marks) == 0 && len(d.Order) == 0 && len(d.Findings) == 0 &&
-		d.OldMassUG == d.NewMassUG
+		len(d.Setout) == 0 && len(d.Cuts) == 0 && len(d.Work) == 0 && d.OldCost == d.NewCost && d.OldMinutes == d.NewMinutes && d.OldMassUG == d.NewMassUG
 }
 
 // comparer compares two documents.
@@ -213,7 +220,10 @@ func Compare(old, new *packet.Document) *Diff {
 	c.d.otherBoards, c.d.otherKit = c.otherSection(), old.Job.Kit != new.Job.Kit
 	c.pieces()
 	c.marks()
+	c.setout()
 	c.order()
+	c.cuts()
+	c.work()
 	c.findings()
 	c.d.Causes = c.causes.list
 	c.d.prune()

@@ -25,7 +25,10 @@ var sections = []section{
 	{"Doors", (*text).doors},
 	{"Boards and other pieces", (*text).pieces},
 	{"Datum marks", (*text).marks},
+	{"Setting out", (*text).setout},
 	{"Order", (*text).order},
+	{"What is bought and cut", (*text).cuts},
+	{"Steps", (*text).work},
 	{"Findings", (*text).findings},
 }
 

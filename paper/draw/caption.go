@@ -25,7 +25,7 @@ func (s *Sheet) caption(v View, at Placed, cell PaperRect) {
 	if !v.NoBar && !v.NotToScale {
 		right = s.bar(at.Scale, right, cell.Min.Y+3*MM, (right-left)*45/100) - 4*MM
 	}
-	t := s.fitText(at.Scale.Words, MinText, Regular, right-left, 4*MM, 2*MM)
+	t := s.fitText(s.Page.Wording.scale(at.Scale.Words), MinText, Regular, right-left, 4*MM, 2*MM)
 	t.Layer, t.At = LayerFrame, PaperPoint{left, cell.Min.Y + 4400}
 	s.put(t)
 }

@@ -172,12 +172,40 @@ func lines(s string) []string {
 	return out
 }
 
+// unbroken joins words that must stand on one line: the parts of a length, and a
+// number with its unit. A crew that reads 4 1/2" where 7' 4 1/2" stood cuts wrong.
+func unbroken(words []string) []string {
+	var out []string
+	for i, w := range words {
+		if i > 0 && belong(words[i-1], w) {
+			out[len(out)-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// belong says whether b goes on with the length or the number that a ends in.
+func belong(a, b string) bool {
+	end := a[len(a)-1]
+	if end != '\'' && (end < '0' || end > '9') {
+		return false
+	}
+	b = strings.TrimRight(b, ".,;:)")
+	switch b {
+	case "mm", "cm", "m", "m²", "m³", "ft²", "ft³", "yd³", "kg", "lb", "min", "°":
+		return true
+	}
+	return b != "" && b[0] >= '0' && b[0] <= '9' && (end == '\'' || strings.HasSuffix(b, "\"") || strings.Contains(b, "/"))
+}
+
 // wrap breaks text into lines no wider than width, between words where it can.
 func wrap(s string, f Face, h, width Micron) []string {
 	var out []string
 	for _, para := range lines(s) {
 		line := ""
-		for _, word := range words(para) {
+		for _, word := range unbroken(words(para)) {
 			longer := strings.TrimSpace(line + " " + word)
 			if f.measure(longer, h).Width <= width {
 				line = longer

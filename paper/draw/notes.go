@@ -15,7 +15,7 @@ func (s *Sheet) notesBeside(r PaperRect) bool {
 	if ls.height(len(ls.lines)+1)+2*notesPad > r.height() {
 		return false
 	}
-	s.list("Notes", ls, 0, len(ls.lines), PaperPoint{r.Min.X + notesPad, r.Max.Y - notesPad})
+	s.list(or(s.Page.Wording.Notes, "Notes"), ls, 0, len(ls.lines), PaperPoint{r.Min.X + notesPad, r.Max.Y - notesPad})
 	return true
 }
 
@@ -37,7 +37,7 @@ func (s *Sheet) notesAbove(space *PaperRect) error {
 		return fmt.Errorf("the notes take %d lines, more than a third of the sheet: move some to another sheet", len(ls.lines))
 	}
 	top := space.Min.Y + high - notesPad
-	s.list("Notes", ls, 0, rows, PaperPoint{space.Min.X + notesPad, top})
+	s.list(or(s.Page.Wording.Notes, "Notes"), ls, 0, rows, PaperPoint{space.Min.X + notesPad, top})
 	if cols == 2 && rows < len(ls.lines) {
 		s.list("", ls, rows, len(ls.lines), PaperPoint{space.Min.X + space.width()/2 + notesPad, top})
 	}
@@ -127,7 +127,7 @@ func (s *Sheet) writeKey(r PaperRect) error {
 			continue
 		}
 		s.put(edge)
-		for c, heading := range []string{"Key", ""} {
+		for c, heading := range []string{or(s.Page.Wording.Key, "Key"), ""} {
 			if from := c * rows; from < len(ls.lines) {
 				s.list(heading, ls, from, min(from+rows, len(ls.lines)), PaperPoint{r.Min.X + Micron(c)*width + notesPad, r.Max.Y - notesPad})
 			}

@@ -24,7 +24,7 @@ var metricScales = []Scale{
 // engineer's scale from 20 feet to the inch (second-hand). Each ratio is 12
 // times the feet drawn as one inch.
 var inchScales = []Scale{
-	{1, "full size"}, {2, "half size"}, {4, `3" = 1'-0"`}, {8, `1 1/2" = 1'-0"`}, {12, `1" = 1'-0"`},
+	{1, wordsFullSize}, {2, wordsHalfSize}, {4, `3" = 1'-0"`}, {8, `1 1/2" = 1'-0"`}, {12, `1" = 1'-0"`},
 	{16, `3/4" = 1'-0"`}, {24, `1/2" = 1'-0"`}, {32, `3/8" = 1'-0"`}, {48, `1/4" = 1'-0"`},
 	{64, `3/16" = 1'-0"`}, {96, `1/8" = 1'-0"`}, {128, `3/32" = 1'-0"`}, {192, `1/16" = 1'-0"`},
 	{240, `1" = 20'`}, {360, `1" = 30'`}, {480, `1" = 40'`}, {600, `1" = 50'`}, {720, `1" = 60'`}, {1200, `1" = 100'`},
@@ -64,7 +64,7 @@ func (s Scale) Model(m Micron) measure.Length {
 func notToScale() []Scale {
 	var out []Scale
 	for r := int64(1); r <= 2000; r += 1 + r/20 {
-		out = append(out, Scale{r, "not to scale"})
+		out = append(out, Scale{r, wordsNotToScale})
 	}
 	return out
 }

@@ -45,6 +45,7 @@ type Page struct {
 	System    measure.System // chooses scales, scale bar and dimension text
 	Block     TitleBlock
 	Notes     []string // numbered in the notes area
+	Wording   Wording  // of what the sheet itself writes
 	Columns   int      // views side by side; 0 lets Lay choose
 }
 
@@ -149,7 +150,7 @@ type Sheet struct {
 // Title names the sheet in one line: job, title and sheet number.
 func (s *Sheet) Title() string {
 	parts := []string{}
-	for _, p := range []string{s.Page.Block.Job, s.Page.Block.Title, s.Page.Block.sheet()} {
+	for _, p := range []string{s.Page.Block.Job, s.Page.Block.Title, s.Page.Wording.sheetOf(s.Page.Block.Number, s.Page.Block.Of)} {
 		if p = clean(p); p != "" {
 			parts = append(parts, p)
 		}
@@ -166,16 +167,18 @@ func (s *Sheet) Description() string {
 		}
 	}
 	for _, v := range s.Views {
-		add("", strings.TrimSpace(clean(v.Caption)+" "+v.Scale.Words))
+		add("", strings.TrimSpace(clean(v.Caption)+" "+s.Page.Wording.scale(v.Scale.Words)))
 	}
-	add("state: ", s.Page.Block.State)
-	add("date: ", s.Page.Block.Date)
-	add("revision: ", s.Page.Block.Revision)
+	w := &s.Page.Wording
+	head := func(word, english string) string { return strings.ToLower(or(word, english)) + ": " }
+	add(head(w.State, "State"), s.Page.Block.State)
+	add(head(w.Date, "Date"), s.Page.Block.Date)
+	add(head(w.Revision, "Revision"), s.Page.Block.Revision)
 	for i, k := range s.Key {
 		add(itoa(i+1)+": ", k)
 	}
 	for _, n := range s.Page.Notes {
-		add("note: ", n)
+		add(head(w.Note, "Note"), n)
 	}
 	return strings.Join(parts, "; ")
 }

@@ -17,17 +17,6 @@ const (
 	cellPad     = 1200
 )
 
-// sheet is the field "n of m".
-func (b TitleBlock) sheet() string {
-	switch {
-	case b.Number <= 0:
-		return ""
-	case b.Of <= 0:
-		return "sheet " + itoa(b.Number)
-	}
-	return fmt.Sprintf("sheet %d of %d", b.Number, b.Of)
-}
-
 // frameStroke is a line of the sheet's furniture.
 func frameStroke(w Weight, closed bool, pts ...PaperPoint) Stroke {
 	return Stroke{Layer: LayerFrame, Pen: Pen{Weight: w}, Closed: closed, Runs: [][]PaperPoint{pts}}
@@ -59,22 +48,22 @@ func (s *Sheet) furnish(views []View) (PaperRect, error) {
 
 // titleBlock draws the block; the scale is written later, once known.
 func (s *Sheet) titleBlock(r PaperRect) {
-	b := s.Page.Block
+	b, w := s.Page.Block, &s.Page.Wording
 	mid := r.Min.Y + dataRow
 	s.put(frameStroke(Heavy, false, PaperPoint{r.Min.X, r.Max.Y}, r.Min))
 	s.put(frameStroke(Light, false, PaperPoint{r.Min.X, mid}, PaperPoint{r.Max.X, mid}))
 	half := r.Min.X + r.width()*45/100
-	s.field(PaperRect{PaperPoint{r.Min.X, mid}, PaperPoint{half, r.Max.Y}}, "Job", b.Job, Text35, Regular)
+	s.field(PaperRect{PaperPoint{r.Min.X, mid}, PaperPoint{half, r.Max.Y}}, or(w.Job, "Job"), b.Job, Text35, Regular)
 	s.put(frameStroke(Light, false, PaperPoint{half, mid}, PaperPoint{half, r.Max.Y}))
-	s.field(PaperRect{PaperPoint{half, mid}, PaperPoint{r.Max.X, r.Max.Y}}, "Title", b.Title, Text50, Bold)
+	s.field(PaperRect{PaperPoint{half, mid}, PaperPoint{r.Max.X, r.Max.Y}}, or(w.Title, "Title"), b.Title, Text50, Bold)
 	x := r.Min.X + scaleShare(r)
 	for i, col := range []struct {
 		label, value string
 		face         Face
 		share        Micron
 	}{
-		{"Date", b.Date, Regular, 15}, {"Revision", b.Revision, Regular, 11},
-		{"State", b.State, Bold, 36}, {"Sheet", strings.TrimPrefix(b.sheet(), "sheet "), Regular, 0},
+		{or(w.Date, "Date"), b.Date, Regular, 15}, {or(w.Revision, "Revision"), b.Revision, Regular, 11},
+		{or(w.State, "State"), b.State, Bold, 36}, {or(w.Sheet, "Sheet"), w.of(b.Number, b.Of), Regular, 0},
 	} {
 		end := x + r.width()*col.share/100
 		if i == 3 {
@@ -92,17 +81,22 @@ func scaleShare(r PaperRect) Micron { return r.width() * 27 / 100 }
 // titleBlockScale writes the scale into its field: the common one, or that each
 // view shows its own.
 func (s *Sheet) titleBlockScale() {
-	words, label := s.Views[0].Scale.Words, "Scale"
+	w := &s.Page.Wording
+	words, label := s.Views[0].Scale.Words, or(w.Scale, "Scale")
+	common := true
 	for _, v := range s.Views {
-		if v.Scale.Words != words {
-			words = "as shown"
-		}
+		common = common && v.Scale.Words == words
 	}
-	if words != "as shown" && words != "not to scale" {
-		words += " (" + clean(s.Page.Size.Name) + ")"
+	switch {
+	case !common:
+		words = or(w.AsShown, "as shown")
+	case words == wordsNotToScale:
+		words = w.scale(words)
+	default:
+		words = w.scale(words) + " (" + clean(s.Page.Size.Name) + ")"
 	}
 	if s.Page.System == measure.Metric {
-		words, label = words+", mm", "Scale, unit"
+		words, label = words+", mm", or(w.ScaleUnit, "Scale, unit")
 	}
 	r := s.block
 	r.Max.Y = r.Min.Y + dataRow

@@ -53,7 +53,9 @@ func (a *agreement) check(d *Document) {
 	n := a.names(d)
 	a.layout(d, n)
 	a.fitted(d, n)
+	a.setout(d, n)
 	a.order(d)
+	a.work(d, n.pieces)
 	for i := range d.Findings {
 		switch d.Findings[i].Severity {
 		case "note", "warning", "error":
@@ -115,6 +117,7 @@ func (a *agreement) reasons(d *Document) {
 	for i := range d.Marks {
 		why(d.Marks[i].Reason, "marks[%d]", i)
 	}
+	walkReasons(d.Setout, "setout", func(path string, at int) { why(at, "%s", path) })
 	for i := range d.Takeoff {
 		why(d.Takeoff[i].Reason, "takeoff[%d]", i)
 	}

@@ -1,11 +1,10 @@
 package packet
 
 import (
-	"fmt"
-
 	"stallwright/engine/fit"
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
 )
 
@@ -16,35 +15,43 @@ const liftOne = 23 * measure.Kilogram
 
 // Cautions are the usual ones that apply to a plan. Local codes govern, and
 // structure is a licensed engineer's work.
-func Cautions(p *plan.Plan) []string {
-	out := []string{
-		"Local building codes govern. This plan is no structural design.",
-		"Wear eye and hearing protection at the saw, gloves at galvanised edges, a hard hat under standing frames.",
-	}
+func Cautions(p *plan.Plan) []phrase.Phrase {
+	out := []phrase.Phrase{phrase.Of("caution.codes"), phrase.Of("caution.protection")}
 	for i := range p.Layout.Structures {
+		name := label("structure", p.Layout.Structures[i].Name)
 		switch p.Layout.Structures[i].Kind {
 		case frame.FreeBarn:
-			out = append(out, p.Layout.Structures[i].Name+": posts, footings, uplift and roof must be designed by a licensed engineer; footings go below the local frost line.")
+			out = append(out, phrase.Of("caution.engineer", name))
 		case frame.BarnRow:
-			out = append(out, p.Layout.Structures[i].Name+": have standing posts and braces judged sound before anything is lagged to them; never cut a brace.")
+			out = append(out, phrase.Of("caution.sound-posts", name))
 		case frame.Pen:
-			out = append(out, p.Layout.Structures[i].Name+": brace each section until the ring is closed; a free-standing section tips.")
+			out = append(out, phrase.Of("caution.brace-sections", name))
 		}
 	}
 	if heavy := heaviest(p); heavy.mass > liftOne {
-		out = append(out, fmt.Sprintf("The heaviest single piece is %s, %s: over %s is two people's lift or more (NIOSH lifting equation, from memory).", heavy.label, p.ShowMass(heavy.mass), p.ShowMass(liftOne)))
+		out = append(out, heavy.caution())
 	}
 	if cutZinc(p) {
-		out = append(out, "Cut galvanised steel outdoors or with extraction: zinc fume makes ill. Deburr every cut end and repair the zinc before a horse comes near.")
+		out = append(out, phrase.Of("caution.zinc"))
 	}
-	out = append(out, "Before a horse goes in: run a hand along every edge, pull every board, try every latch with one hand.")
+	out = append(out, phrase.Of("caution.before-a-horse"))
 	return out
 }
 
 // weighed is a piece with its mass.
 type weighed struct {
-	label string
-	mass  measure.Mass
+	label  string
+	boards bool // it is a door, weighed with its boards
+	mass   measure.Mass
+}
+
+// caution says that it is a lift for two.
+func (v weighed) caution() phrase.Phrase {
+	key := "caution.heavy"
+	if v.boards {
+		key = "caution.heavy-door"
+	}
+	return phrase.Of(key, label("piece", v.label), phrase.With("mass", phrase.Mass(v.mass)), phrase.With("limit", phrase.Mass(liftOne)))
 }
 
 // heaviest finds the heaviest single piece; a door counts with its boards.
@@ -63,9 +70,9 @@ func heaviest(p *plan.Plan) weighed {
 			m = bay[v.Bay]
 		}
 		if m > most.mass {
-			most = weighed{v.Label, m}
+			most = weighed{label: v.Label, mass: m}
 			if v.Bay >= 0 && p.Layout.Bays[v.Bay].IsDoor() {
-				most.label = p.Layout.Bays[v.Bay].Name + " with its boards"
+				most.label, most.boards = p.Layout.Bays[v.Bay].Name, true
 			}
 		}
 	}

@@ -17,8 +17,10 @@ type Document struct {
 	Bays       []BayDoc       `json:"bays"`
 	Pieces     []PieceDoc     `json:"pieces"`
 	Marks      []MarkDoc      `json:"marks"`
+	Setout     []SetoutDoc    `json:"setout"`
 	Takeoff    []TakeoffDoc   `json:"takeoff"`
 	Cuts       []CutDoc       `json:"cuts,omitempty"`
+	Work       *WorkDoc       `json:"work,omitempty"`
 	Mass       string         `json:"mass"`
 	MassUG     int64          `json:"mass_ug"`
 	Findings   []FindingDoc   `json:"findings"`
@@ -110,6 +112,7 @@ type RunDoc struct {
 	Clear     string   `json:"drawn_clear"`
 	ClearNM   int64    `json:"drawn_clear_nm"`
 	DatumNM   int64    `json:"datum_nm"`
+	DropNM    int64    `json:"drop_nm,omitempty"` // its line has stepped so much lower than its structure's
 	ZoneNM    int64    `json:"zone_nm"`
 	Bays      []string `json:"bays"`
 	DoorPosts []string `json:"door_posts,omitempty"`

@@ -39,8 +39,10 @@ func NewDocument(p *plan.Plan) *Document {
 	w.layout()
 	w.bays()
 	w.pieces()
+	w.setout()
 	w.takeoff()
 	w.cuts()
+	w.work()
 	return w.doc
 }
 
@@ -134,7 +136,7 @@ func (w *writer) runs() {
 			Name: r.Name, Wall: l.Walls[r.Wall].Name, Role: string(r.Role), From: l.Posts[r.From].Name, To: l.Posts[r.To].Name,
 			Assembly: r.Assembly.ID, Restraint: string(r.Assembly.Restraint), Framed: r.Framed(), Built: r.Filled(l),
 			Centres: w.show(r.Centres), CentresNM: int64(r.Centres), Clear: w.show(r.Clear), ClearNM: int64(r.Clear),
-			DatumNM: int64(r.Datum), ZoneNM: int64(r.Zone), State: string(w.p.Fit.Frames[i]), Reason: w.why(r.Why),
+			DatumNM: int64(r.Datum), DropNM: int64(r.Drop), ZoneNM: int64(r.Zone), State: string(w.p.Fit.Frames[i]), Reason: w.why(r.Why),
 		}
 		for _, b := range r.Bays {
 			rd.Bays = append(rd.Bays, l.Bays[b].Name)

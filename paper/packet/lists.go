@@ -11,6 +11,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/paper/words"
 )
 
 // table writes rows as CSV (RFC 4180).
@@ -39,14 +40,14 @@ func plain(s string) string {
 }
 
 // lists are the packet's CSV files.
-func lists(p *plan.Plan) ([]File, error) {
+func lists(p *plan.Plan, w *words.Words) ([]File, error) {
 	var files []File
 	for _, l := range []struct {
 		name string
 		rows [][]string
 	}{
-		{"pieces.csv", piecesList(p)},
-		{"cut-pieces.csv", cutList(p)},
+		{"pieces.csv", piecesList(p, w)},
+		{"cut-pieces.csv", cutList(p, w)},
 		{"takeoff.csv", takeoffList(p)},
 		{"picks.csv", pickList(p)},
 		{"saw-tickets.csv", sawList(p)},
@@ -62,7 +63,7 @@ func lists(p *plan.Plan) ([]File, error) {
 }
 
 // piecesList names every piece: what it is, how long, where it goes.
-func piecesList(p *plan.Plan) [][]string {
+func piecesList(p *plan.Plan, w *words.Words) [][]string {
 	rows := [][]string{{"label", "kind", "item", "place", "course", "length", "length_mm", "covers_mm", "treated", "work", "state"}}
 	for i := range p.Fit.Pieces {
 		v := &p.Fit.Pieces[i]
@@ -71,7 +72,7 @@ func piecesList(p *plan.Plan) [][]string {
 			course = fmt.Sprint(v.Course)
 		}
 		rows = append(rows, []string{
-			v.Label, string(v.Kind), v.Item, p.Place(v), course, p.Show(v.Length), millimetres(v.Length), millimetres(v.Height), yes(v.Treated), p.Work(v), string(v.State),
+			v.Label, string(v.Kind), v.Item, p.Place(v), course, p.Show(v.Length), millimetres(v.Length), millimetres(v.Height), yes(v.Treated), work(p, w, v), string(v.State),
 		})
 	}
 	return rows
@@ -79,7 +80,7 @@ func piecesList(p *plan.Plan) [][]string {
 
 // cutList gathers the pieces that are cut, by material and length, longest
 // first: what a saw operator sets a stop for.
-func cutList(p *plan.Plan) [][]string {
+func cutList(p *plan.Plan, w *words.Words) [][]string {
 	type key struct {
 		item    string
 		treated bool
@@ -95,7 +96,7 @@ func cutList(p *plan.Plan) [][]string {
 		if !v.Cut {
 			continue
 		}
-		k := key{v.Item, v.Treated, v.Length, p.Work(v), v.State, mayCut(p, v)}
+		k := key{v.Item, v.Treated, v.Length, work(p, w, v), v.State, mayCut(p, v)}
 		if labels[k] == nil {
 			order = append(order, k)
 		}
@@ -204,6 +205,15 @@ func pickList(p *plan.Plan) [][]string {
 		rows = append(rows, []string{k.place, k.item, name[k.item], length, yes(k.treated), fmt.Sprint(count[k])})
 	}
 	return rows
+}
+
+// work says what is done to a piece besides cutting it to length.
+func work(p *plan.Plan, w *words.Words, v *fit.Piece) string {
+	var do []string
+	for _, t := range p.Todo(v) {
+		do = append(do, w.Say(t))
+	}
+	return strings.Join(do, "; ")
 }
 
 func yes(b bool) string {

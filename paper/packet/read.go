@@ -14,8 +14,8 @@ import (
 	"stallwright/engine/measure"
 )
 
-// MaxBytes is the largest plan.json that Read accepts: some two thousand stalls.
-const MaxBytes = 64 << 20
+// MaxBytes is the largest plan.json that Read accepts: some thousand stalls.
+const MaxBytes = 128 << 20
 
 // Read reads a plan.json back. Nothing in it is trusted: what Document does not
 // know, a key written twice or missing, a value of the wrong kind, a reference

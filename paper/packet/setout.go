@@ -7,48 +7,39 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
 	"stallwright/engine/setout"
+	"stallwright/paper/words"
 )
 
 // groundSheet is what a crew stakes and digs by.
 type groundSheet struct {
-	summary
-	tape measure.Tape
+	fieldText
+	p *plan.Plan
 }
 
 // Setout is the setting out as plain text: large steps, narrow tables.
-func Setout(p *plan.Plan) []byte {
-	f := &groundSheet{summary: summary{p: p}, tape: fieldTape(p)}
+func Setout(p *plan.Plan, w *words.Words) []byte {
+	f := &groundSheet{fieldText{w: w, tape: fieldTape(p.Job.Units)}, p}
 	j := p.Job
-	head := j.Job + ": setting out"
-	f.line("%s\n%s", head, strings.Repeat("=", len([]rune(head))))
-	date := j.Date
-	if date == "" {
-		date = "no date given"
+	head := f.say("setout.title", label("job", j.Job))
+	f.line(head + "\n" + strings.Repeat("=", len([]rune(head))))
+	revision := f.say("setout.revision", phrase.With("no", phrase.Count(j.Revision)), label("date", j.Date))
+	if j.Date == "" {
+		revision = f.say("setout.revision-undated", phrase.With("no", phrase.Count(j.Revision)))
 	}
-	f.line("Revision %d, %s.", j.Revision, date)
-	f.line("Lengths to the nearest %s. Along a line, every length runs from its first mark:", f.tape.Show(f.tape.Mark))
-	f.line("leave the tape hooked there, and never add one reading to the next.")
+	f.para("", 0, revision)
+	f.para("", 0, f.say("setout.to-the-nearest", phrase.With("mark", phrase.Length(f.tape.Mark))))
+	f.para("", 0, f.say("setout.hooked"))
 	for i := range p.Setout.Structures {
 		f.structure(&p.Setout.Structures[i])
 	}
 	return f.buf.Bytes()
 }
 
-func fieldTape(p *plan.Plan) measure.Tape {
-	if p.Job.Units == measure.Metric {
-		return measure.TapeMillimetre
-	}
-	return measure.TapeSixteenth
-}
-
-func (f *groundSheet) show(l measure.Length) string {
-	return f.tape.Show(f.tape.Round(l, measure.Nearest))
-}
-
 func (f *groundSheet) structure(s *setout.Structure) {
-	f.title(s.Name + ": " + kindWords[string(s.Kind)])
+	f.title(s.Name+": "+f.w.Say(words.Structure(s.Kind)), "-")
 	switch {
 	case s.Pen != nil:
 		f.pen(s)
@@ -64,83 +55,79 @@ func (f *groundSheet) structure(s *setout.Structure) {
 	f.site(s.Site)
 }
 
-// sizeWords name what a pen's size may be taken across.
-var sizeWords = map[string]string{"pins": "pin circle", "flats": "inside flats", "corners": "inside corners"}
-
 func (f *groundSheet) pen(s *setout.Structure) {
 	p := s.Pen
 	f.line("")
 	rows := [][]string{}
 	for _, v := range []struct {
-		key string
-		n   setout.Number
-	}{{"pins", p.Pins}, {"flats", p.Flats}, {"corners", p.Corners}} {
-		row := []string{sizeWords[v.key], f.show(v.n.Value), ""}
+		key, text string
+		n         setout.Number
+	}{
+		{"pins", f.say("setout.pin-circle"), p.Pins},
+		{"flats", f.say("setout.inside-flats"), p.Flats},
+		{"corners", f.say("setout.inside-corners"), p.Corners},
+	} {
+		row := []string{v.text, f.show(v.n.Value), ""}
 		if string(p.Asked) == v.key {
-			row[2] = "asked for: " + f.show(p.AskedFor)
+			row[2] = f.say("setout.asked-for", f.taped("size", p.AskedFor))
 		}
 		rows = append(rows, row)
 	}
 	f.table(rows)
-	n := len(p.Piers)
-	if n == 0 {
+	if len(p.Piers) == 0 {
 		return
 	}
-	f.line("\n  1. CENTRE    Drive a stake, a nail in its top. All radii start there.")
-	f.line("  2. BASELINE  Stretch a line from the centre toward %s.", windWords(p.Toward))
-	f.line("               The gate's middle is on it, %s from the centre.", f.show(p.Gate.Value))
-	f.line("  3. PIERS     Every pin stands %s from the centre.", f.show(p.Radius.Value))
-	f.line("               %s and %s: %s along the baseline, %s to either side.", p.Piers[0].Name, p.Piers[1].Name, f.show(p.Piers[0].X.Value), f.show(p.Piers[1].Y.Value))
-	f.line("               The others follow anticlockwise, seen from above: by transit from the centre,")
-	f.line("               or with two tapes, one from the centre, one from the pier before.")
-	f.line("  4. CHECK     Skip one pier, then tape across. Only then dig.\n")
-	rows = [][]string{{"pier", "angle", "to next", "skip one", "across", "to"}}
+	f.penSteps(p)
+	rows = [][]string{{f.say("setout.col-pier"), f.say("setout.col-angle"), f.say("setout.col-to-next"), f.say("setout.col-skip-one"), f.say("setout.col-across"), f.say("setout.col-to")}}
 	for i := range p.Piers {
 		q := &p.Piers[i]
 		rows = append(rows, []string{q.Name, setout.DegMinSec(q.Angle.Value), f.show(q.Chord.Value), f.show(q.Skip.Value), f.show(q.Across.Value), q.Far})
 	}
 	f.table(rows)
-	f.line("\n  The same by coordinates: along the baseline from the centre, then square off it.")
-	rows = [][]string{{"pier", "along", "", "off", ""}}
+	f.line("")
+	f.para("  ", 2, f.say("setout.pen-coordinates"))
+	rows = [][]string{{f.say("setout.col-pier"), f.say("setout.col-along"), "", f.say("setout.col-off"), ""}}
 	for i := range p.Piers {
 		q := &p.Piers[i]
-		rows = append(rows, []string{q.Name, f.show(q.X.Value.Abs()), way(q.X.Value, "forward", "back"), f.show(q.Y.Value.Abs()), way(q.Y.Value, "left", "right")})
+		rows = append(rows, []string{q.Name, f.show(q.X.Value.Abs()), f.w.Say(setout.AlongWay(q.X.Value)), f.show(q.Y.Value.Abs()), f.w.Say(setout.OffWay(q.Y.Value))})
 	}
 	f.table(rows)
 	f.play(p)
 }
 
-// way says to which side of zero a length lies.
-func way(l measure.Length, more, less string) string {
-	switch {
-	case l > 0:
-		return more
-	case l < 0:
-		return less
-	}
-	return "on the line"
+func (f *groundSheet) penSteps(p *setout.Pen) {
+	centre, baseline, piers, check := f.say("setout.step-centre"), f.say("setout.step-baseline"), f.say("setout.step-piers"), f.say("setout.step-check")
+	m := margin(centre, baseline, piers, check)
+	f.line("")
+	f.step(1, centre, m, f.say("setout.drive-centre"))
+	f.step(2, baseline, m, f.say("setout.stretch-toward", phrase.With("wind", setout.Bearing(setout.Compass(p.Toward)))), f.say("setout.gate-middle", f.taped("off", p.Gate.Value)))
+	f.step(3, piers, m, f.say("setout.every-pin", f.taped("radius", p.Radius.Value)),
+		f.say("setout.first-piers", label("a", p.Piers[0].Name), label("b", p.Piers[1].Name), f.taped("along", p.Piers[0].X.Value), f.taped("side", p.Piers[1].Y.Value)),
+		f.say("setout.other-piers"))
+	f.step(4, check, m, f.say("setout.check-skip"))
+	f.line("")
 }
 
 func (f *groundSheet) play(p *setout.Pen) {
-	f.line("\n  WHAT THE PINS FORGIVE")
-	f.line("  Each section %s longer or shorter; round the ring %s.", f.show(p.Play.Value), f.show(p.TakeUp.Value))
+	f.line("\n  " + f.say("setout.head-play"))
+	f.para("  ", 2, f.say("setout.each-section", f.taped("play", p.Play.Value), f.taped("all", p.TakeUp.Value)))
 	if p.Loose {
-		f.line("  The feet go where the pins come down.")
+		f.para("  ", 2, f.say("setout.feet-follow"))
 	} else {
-		f.line("  A pin may stand %s from the middle of its pier.", f.show(p.Seat.Value))
+		f.para("  ", 2, f.say("setout.pin-seat", f.taped("seat", p.Seat.Value)))
 	}
 	c := p.Closing
 	if c == nil {
-		f.line("  Measure the piers once they are set: the job's piers then tell whether the ring closes.")
+		f.para("  ", 2, f.say("setout.measure-piers"))
 		return
 	}
-	f.line("\n  AS MEASURED")
-	for _, s := range c.Sentences {
-		f.line("  %s", s)
+	f.line("\n  " + f.say("setout.head-measured"))
+	for _, s := range c.Tell() {
+		f.para("  ", 4, f.w.Say(s))
 	}
-	rows := [][]string{{"section", "pier to pier", "section lacks", "pin off"}}
+	rows := [][]string{{f.say("setout.col-section"), f.say("setout.col-pier-to-pier"), f.say("setout.col-lacks"), f.say("setout.col-pin-off")}}
 	for i := range c.Sections {
-		row := []string{fmt.Sprintf("%s to %s", c.Piers[i], c.Piers[(i+1)%len(c.Piers)]), f.show(c.Sections[i].Piers), signed(c.Sections[i].Lacks, f.show), ""}
+		row := []string{f.say("setout.from-to", label("a", c.Piers[i]), label("b", c.Piers[(i+1)%len(c.Piers)])), f.show(c.Sections[i].Piers), f.signed(c.Sections[i].Lacks), ""}
 		if i < len(c.Off) {
 			row[3] = f.show(c.Off[i])
 		}
@@ -150,80 +137,87 @@ func (f *groundSheet) play(p *setout.Pen) {
 }
 
 // signed writes a length with its sign, plus included.
-func signed(l measure.Length, show func(measure.Length) string) string {
-	if s := show(l); l > 0 && s != show(0) {
-		return "+" + s
+func (f *fieldText) signed(l measure.Length) string {
+	if f.mark(l) > 0 {
+		return "+" + f.show(l)
 	}
-	return show(l)
-}
-
-// windWords name a direction by compass and wind. An angle turns anticlockwise
-// from east, a compass clockwise from north.
-func windWords(a measure.Angle) string {
-	full := int64(measure.FullTurn)
-	c := ((int64(90*measure.Degree)-int64(a))%full + full) % full
-	winds := [...]string{"north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"}
-	const eighth = 45 * int64(measure.Degree)
-	k := (c + eighth/2) / eighth
-	words := winds[k%8]
-	if c != k*eighth {
-		words = "near " + words
-	}
-	return fmt.Sprintf("%s (compass %s, true north)", words, setout.DegMinSec(measure.Angle(c)))
+	return f.show(l)
 }
 
 func (f *groundSheet) grid(s *setout.Structure) {
 	g := s.Grid
-	f.line("\n  1. BASELINE     Stake %s. Stretch a line to %s: %s.", g.From, g.To, f.show(g.Length.Value))
-	f.line("  2. RIGHT ANGLE  3-4-5, the largest that fits:")
+	baseline, square, corners, lines := f.say("setout.step-baseline"), f.say("setout.step-right-angle"), f.say("setout.step-corners"), f.say("setout.step-lines")
+	m := margin(baseline, square, corners, lines)
+	f.line("")
+	f.step(1, baseline, m, f.say("setout.stake-baseline", label("a", g.From), label("b", g.To), f.taped("length", g.Length.Value)))
+	how := []string{f.say("setout.largest-square")}
 	for i := range g.Squares {
 		q := &g.Squares[i]
-		f.line("                  at %s  %s toward %s, %s toward %s: %s between the two marks.", q.At,
-			f.show(q.Legs[0].Value), q.Along, f.show(q.Legs[1].Value), q.Across, f.show(q.Hyp.Value))
+		how = append(how, f.say("setout.square-at", label("at", q.At), f.taped("leg", q.Legs[0].Value), label("along", q.Along),
+			f.taped("other", q.Legs[1].Value), label("across", q.Across), f.taped("between", q.Hyp.Value)))
 	}
 	if len(g.Squares) == 0 {
-		f.line("                  none fits: go by the diagonals alone.")
+		how = []string{f.say("setout.no-square")}
 	}
-	f.line("  3. CORNERS      Tape both diagonals of each. Off by more than stated: set the corners again.\n")
-	rows := [][]string{{"", "corners", "sides", "diagonals", "within"}}
-	for i := range g.Frames {
-		r := &g.Frames[i]
-		rows = append(rows,
-			[]string{r.Name, strings.Join(r.Corners[:2], " to "), f.show(r.Sides[0].Value), f.show(r.Diagonals[0].Value), f.show(r.Tolerance.Value)},
-			[]string{"", r.Corners[1] + " to " + r.Corners[2], f.show(r.Sides[1].Value), f.show(r.Diagonals[1].Value), ""},
-			[]string{"", r.Corners[2] + " to " + r.Corners[3], f.show(r.Sides[2].Value), "", ""},
-			[]string{"", r.Corners[3] + " to " + r.Corners[0], f.show(r.Sides[3].Value), "", ""})
-	}
-	f.table(rows)
-	f.line("\n  4. LINES        Hook the tape on the first stake; mark every one in a single pull.")
+	f.step(2, square, m, how...)
+	f.step(3, corners, m, f.say("setout.tape-diagonals"))
+	f.line("")
+	f.frames(g)
+	f.line("")
+	f.step(4, lines, m, f.say("setout.one-pull"))
 	for i := range s.Lines {
-		f.marks(&s.Lines[i], "", false)
+		f.marks(&s.Lines[i])
 	}
-	f.line("\n  The same by coordinates: along the baseline from %s, then square off it.", g.From)
-	rows = [][]string{{"stake", "along", "off", ""}}
+	f.line("")
+	f.para("  ", 2, f.say("setout.grid-coordinates", label("from", g.From)))
+	rows := [][]string{{f.say("setout.col-stake"), f.say("setout.col-along"), f.say("setout.col-off"), ""}}
 	for i := range g.Stakes {
 		k := &g.Stakes[i]
-		rows = append(rows, []string{k.Name, f.show(k.X.Value), f.show(k.Y.Value.Abs()), way(k.Y.Value, "left", "right")})
+		rows = append(rows, []string{k.Name, f.show(k.X.Value), f.show(k.Y.Value.Abs()), f.w.Say(setout.OffWay(k.Y.Value))})
 	}
 	f.table(rows)
 }
 
-// marks is one line's table.
-func (f *groundSheet) marks(l *setout.Line, note string, what bool) {
-	f.line("\n  %s%s: tape on %s", l.Name, note, l.Zero)
+// frames are the corner stakes with what checks them.
+func (f *groundSheet) frames(g *setout.Grid) {
+	rows := [][]string{{"", f.say("setout.col-corners"), f.say("setout.col-sides"), f.say("setout.col-diagonals"), f.say("setout.col-within")}}
+	between := func(r *setout.Frame, k int) string {
+		return f.say("setout.from-to", label("a", r.Corners[k]), label("b", r.Corners[(k+1)%4]))
+	}
+	for i := range g.Frames {
+		r := &g.Frames[i]
+		rows = append(rows,
+			[]string{f.w.Say(r.Kind.Phrase()), between(r, 0), f.show(r.Sides[0].Value), f.show(r.Diagonals[0].Value), f.show(r.Tolerance.Value)},
+			[]string{"", between(r, 1), f.show(r.Sides[1].Value), f.show(r.Diagonals[1].Value), ""},
+			[]string{"", between(r, 2), f.show(r.Sides[2].Value), "", ""},
+			[]string{"", between(r, 3), f.show(r.Sides[3].Value), "", ""})
+	}
+	f.table(rows)
+}
+
+// marks is one line's table; along walls with what stands at each mark, and how
+// far that is from the post on its left.
+func (f *groundSheet) marks(l *setout.Line) {
+	wall := l.Kind == setout.LineWall
+	head := f.w.Say(l.Phrase())
+	if wall {
+		head = f.say("setout.line-taped", label("line", head), phrase.With("taped", l.Taped.Phrase()))
+	}
+	f.line("")
+	f.para("  ", 2, f.say("setout.tape-on", label("line", head), phrase.With("hook", l.Hook())))
 	var rows [][]string
-	if what {
-		rows = append(rows, []string{"along", "from the post on its left", "what", "of"})
+	if wall {
+		rows = append(rows, []string{f.say("setout.col-along"), f.say("setout.col-own"), f.say("setout.col-what"), f.say("setout.col-of")})
 	}
 	for i := range l.Marks {
 		k := &l.Marks[i]
 		switch {
-		case !what:
+		case !wall:
 			rows = append(rows, []string{f.show(k.From.Value), k.At})
 		case k.Own.Value == 0:
-			rows = append(rows, []string{f.show(k.From.Value), "", k.What, k.At})
+			rows = append(rows, []string{f.show(k.From.Value), "", f.w.Say(k.What.Phrase()), k.At})
 		default:
-			rows = append(rows, []string{f.show(k.From.Value), f.show(k.Own.Value), k.What, k.At})
+			rows = append(rows, []string{f.show(k.From.Value), f.show(k.Own.Value), f.w.Say(k.What.Phrase()), k.At})
 		}
 	}
 	f.table(rows)
@@ -231,25 +225,27 @@ func (f *groundSheet) marks(l *setout.Line, note string, what bool) {
 
 func (f *groundSheet) fronts(s *setout.Structure) {
 	if len(s.Lines) == 0 && s.Grid == nil {
-		f.line("\n  Nothing to set out.")
+		f.line("\n  " + f.say("setout.nothing"))
 		return
 	}
 	if len(s.Lines) > 0 {
-		f.line("\n  The posts stand. Mark doorways and door posts along each front, from left to right as you face it.")
+		f.line("")
+		f.para("  ", 2, f.say("setout.posts-stand"))
 	}
 	for i := range s.Lines {
-		l := &s.Lines[i]
-		f.marks(l, " ("+setout.Taped(f.p.Layout, l.Name)+")", true)
+		f.marks(&s.Lines[i])
 	}
 }
 
 // ties is the table of stakes of a free form.
 func (f *groundSheet) ties(g *setout.Grid) {
-	f.line("\n  Steel posts. Two tapes, from the centres of %s and %s (%s apart); where both meet, drive the stake.", g.From, g.To, f.show(g.Length.Value))
-	rows := [][]string{{"stake", "from " + g.From, "from " + g.To, "along", "off", ""}}
+	f.line("")
+	f.para("  ", 2, f.say("setout.two-tapes", label("a", g.From), label("b", g.To), f.taped("length", g.Length.Value)))
+	rows := [][]string{{f.say("setout.col-stake"), f.say("setout.col-from", label("post", g.From)), f.say("setout.col-from", label("post", g.To)),
+		f.say("setout.col-along"), f.say("setout.col-off"), ""}}
 	for i := range g.Stakes {
 		k := &g.Stakes[i]
-		rows = append(rows, []string{k.Name, f.show(k.Ties[0].Value), f.show(k.Ties[1].Value), f.show(k.X.Value), f.show(k.Y.Value.Abs()), way(k.Y.Value, "left", "right")})
+		rows = append(rows, []string{k.Name, f.show(k.Ties[0].Value), f.show(k.Ties[1].Value), f.show(k.X.Value), f.show(k.Y.Value.Abs()), f.w.Say(setout.OffWay(k.Y.Value))})
 	}
 	f.table(rows)
 }
@@ -258,38 +254,27 @@ func (f *groundSheet) bases(b *setout.Bases) {
 	if b == nil {
 		return
 	}
-	f.line("\n  BASES")
+	f.line("\n  " + f.say("setout.head-bases"))
 	levelled, piers := b.Bench != "", count(b) > 0
-	switch {
-	case levelled:
-		why := "the highest ground at a post"
-		if b.Laid > 0 {
-			why += " and " + f.show(b.Laid) + " of base and mats still to be laid on it"
-		}
-		f.line("  All tops level, %s: %s.", f.above(b.Top.Value, b.Bench), why)
-	case piers:
-		f.line("  The ground is not levelled: read the rod at every post before anything is dug.")
-	default:
-		f.line("  The ground is not levelled: read the rod at every post before anything is set.")
-	}
-	head := []string{"post", "stands on"}
+	f.para("  ", 2, f.w.Say(topsPhrase(b, f.tape)))
+	head := []string{f.say("setout.col-post"), f.say("setout.col-stands-on")}
 	if levelled {
-		head = append(head, "ground", "top above ground")
+		head = append(head, f.say("setout.col-ground"), f.say("setout.col-top"))
 	}
 	if piers {
-		head = append(head, "hole", "concrete", "bags")
+		head = append(head, f.say("setout.col-hole"), f.say("setout.col-concrete"), f.say("setout.col-bags"))
 	}
 	var rows [][]string
 	for i := range b.List {
 		k := &b.List[i]
-		row := []string{k.Name, k.Item.Name}
+		row := []string{k.Name, f.w.Say(words.Item(f.p.Kit.Kit, k.Item.ID, k.Item.Name))}
 		if levelled {
 			row = append(row, f.show(k.Ground.Value), f.show(k.Out.Value))
 		}
 		if piers {
 			hole := []string{"", "", ""}
 			if k.Item.Kind == kit.Pier {
-				hole = []string{f.show(k.Item.Diameter) + " across, " + f.show(k.Depth.Value) + " deep", f.concrete(k.Concrete.Value), fmt.Sprint(k.Bags)}
+				hole = []string{f.say("setout.hole", f.taped("across", k.Item.Diameter), f.taped("deep", k.Depth.Value)), f.concrete(k.Concrete.Value), fmt.Sprint(k.Bags)}
 			}
 			row = append(row, hole...)
 		}
@@ -297,10 +282,27 @@ func (f *groundSheet) bases(b *setout.Bases) {
 	}
 	f.table(append([][]string{head}, alike(rows)...))
 	if piers {
-		f.line("  In all: %d holes, %s dug, %s of concrete, %d bags (%s).", count(b), setout.ShowEarth(b.Dig.Value, f.p.Job.Units), f.concrete(b.Concrete.Value), b.Bags, b.Bag)
-		f.line("  Depths are below the ground as found. Where ground is taken off, dig that much deeper.")
-		f.line("  The local frost line and code govern the depth. Have buried lines located before you dig.")
+		f.para("  ", 2, f.say("setout.bases-sum", phrase.With("n", phrase.Count(count(b))), label("dug", f.earth(b.Dig.Value)), label("concrete", f.concrete(b.Concrete.Value))))
+		if b.Bags > 0 {
+			f.para("  ", 2, f.say("setout.bags", phrase.With("n", phrase.Count(b.Bags)), phrase.With("bag", words.Item(f.p.Kit.Kit, b.BagItem, b.Bag))))
+		}
+		f.para("  ", 2, f.say("setout.depths-below"))
+		f.para("  ", 2, f.say("setout.frost"))
 	}
+}
+
+// topsPhrase says how the tops of bases lie, or that the ground is still to be
+// read.
+func topsPhrase(b *setout.Bases, tape measure.Tape) phrase.Phrase {
+	switch {
+	case b.Bench != "" && b.Laid > 0:
+		return phrase.Of("setout.tops-level-laid", phrase.With("height", setout.Above(b.Top.Value, tape)), phrase.With("laid", phrase.Length(tape.Round(b.Laid, measure.Nearest))))
+	case b.Bench != "":
+		return phrase.Of("setout.tops-level", phrase.With("height", setout.Above(b.Top.Value, tape)))
+	case count(b) > 0:
+		return phrase.Of("setout.read-before-digging")
+	}
+	return phrase.Of("setout.read-before-setting")
 }
 
 // count is how many bases are piers.
@@ -314,77 +316,94 @@ func count(b *setout.Bases) int {
 	return n
 }
 
-// concrete writes a volume of concrete to a hundredth of a cubic foot or to a
-// litre, up.
-func (f *groundSheet) concrete(v measure.Volume) string {
-	if f.p.Job.Units == measure.Metric {
-		n, _ := measure.MulDiv(int64(v), 1, int64(measure.Litre), measure.Up)
-		return fmt.Sprintf("%d l", n)
+// concreteOf is a volume of concrete in hundredths of a cubic foot or in litres,
+// up, with its unit.
+func concreteOf(v measure.Volume, sys measure.System) (n int64, unit string) {
+	if sys == measure.Metric {
+		n, _ = measure.MulDiv(int64(v), 1, int64(measure.Litre), measure.Up)
+		return n, "l"
 	}
-	n, _ := measure.MulDiv(int64(v), 100, int64(measure.CubicFoot), measure.Up)
-	return fmt.Sprintf("%d.%02d ft³", n/100, n%100)
+	n, _ = measure.MulDiv(int64(v), 100, int64(measure.CubicFoot), measure.Up)
+	return n, "ft³"
+}
+
+// concrete writes a volume of concrete.
+func (f *fieldText) concrete(v measure.Volume) string {
+	n, unit := concreteOf(v, f.w.Units())
+	if f.w.Units() == measure.Metric {
+		return f.w.Count(n) + " " + unit
+	}
+	return f.w.Decimal(n, 2) + " " + unit
+}
+
+// earth writes a volume of earth: cubic yards to a tenth, or cubic metres to a
+// hundredth; rounded up, since it is dug and carted.
+func (f *fieldText) earth(v measure.Volume) string {
+	if f.w.Units() == measure.Metric {
+		n, _ := measure.MulDiv(int64(v), 100, int64(measure.CubicMetre), measure.Up)
+		return f.w.Decimal(n, 2) + " m³"
+	}
+	n, _ := measure.MulDiv(int64(v), 10, int64(measure.CubicYard), measure.Up)
+	return f.w.Decimal(n, 1) + " yd³"
 }
 
 func (f *groundSheet) site(s *setout.Site) {
 	if s == nil {
 		return
 	}
-	units := f.p.Job.Units
-	f.line("\n  GROUND")
-	f.line("  Highest at %s: %s. Lowest at %s: %s. Fall: %s.", s.HighAt, f.above(s.High.Value, s.Bench), s.LowAt, f.above(s.Low.Value, s.Bench), f.show(s.Fall.Value))
+	f.line("\n  " + f.say("setout.head-ground"))
+	f.para("  ", 2, f.say("setout.fall", label("high-at", s.HighAt), phrase.With("high", setout.Above(s.High.Value, f.tape)), label("low-at", s.LowAt),
+		phrase.With("low", setout.Above(s.Low.Value, f.tape)), f.taped("fall", s.Fall.Value)))
 	for i := range s.Levels {
 		l := &s.Levels[i]
-		f.line("\n  Level, %s: %s.", l.Name, f.above(l.At.Value, s.Bench))
-		f.line("  Cut %s, fill %s, as it lies: no swell, no shrinkage.", setout.ShowEarth(l.Cut.Value, units), setout.ShowEarth(l.Fill.Value, units))
-		if i > 0 {
-			continue // its depths stand with the bases, its prisms in setout.csv
+		f.line("")
+		f.para("  ", 2, f.say("setout.level", phrase.With("level", l.Kind.Phrase()), phrase.With("height", setout.Above(l.At.Value, f.tape))))
+		f.para("  ", 2, f.say("setout.cut-fill", label("cut", f.earth(l.Cut.Value)), label("fill", f.earth(l.Fill.Value))))
+		if i == 0 { // the others' depths stand with the bases, their prisms in setout.csv
+			f.level(l)
 		}
-		var rows [][]string
-		for _, k := range l.Stakes {
-			rows = append(rows, []string{k.Name, digWords(k.Dig.Value), f.show(k.Dig.Value.Abs())})
-		}
-		f.table(rows)
-		f.line("  By prisms:")
-		rows = [][]string{{"part", "shape", "area", "cut", "fill"}}
-		for _, q := range l.Prisms {
-			rows = append(rows, []string{q.Name, q.Shape, strings.TrimPrefix(q.Area.In(units), "≈"), setout.ShowEarth(q.Cut, units), setout.ShowEarth(q.Fill, units)})
-		}
-		f.table(rows)
 	}
 	if len(s.Stepped.Bays) < 2 {
 		return
 	}
-	fill := ""
-	if s.Stepped.Fill.Value > 0 {
-		fill = " Fill " + setout.ShowEarth(s.Stepped.Fill.Value, units) + "."
+	f.line("")
+	steps := f.say("setout.in-steps", f.taped("most", s.Stepped.Most.Value))
+	if s.Stepped.At != "" {
+		steps = f.say("setout.in-steps-at", f.taped("most", s.Stepped.Most.Value), label("post", s.Stepped.At))
 	}
-	f.line("\n  In steps, each bay at its highest post: greatest step %s%s.%s", f.show(s.Stepped.Most.Value), atWords(s.Stepped.At), fill)
-	rows := [][]string{{"bay", "level", "gap under it at its lowest post"}}
+	if s.Stepped.Fill.Value > 0 {
+		steps += " " + f.say("setout.steps-fill", label("fill", f.earth(s.Stepped.Fill.Value)))
+	}
+	f.para("  ", 2, steps)
+	rows := [][]string{{f.say("setout.col-bay"), f.say("setout.col-level"), f.say("setout.col-gap")}}
 	for _, k := range s.Stepped.Bays {
-		rows = append(rows, []string{k.Name, f.show(k.At.Value), f.show(k.Gap.Value)})
+		rows = append(rows, []string{f.w.Say(k.Part.Phrase()), f.show(k.At.Value), f.show(k.Gap.Value)})
 	}
 	f.table(rows)
 }
 
-// digWords say what is done at a stake.
-func digWords(l measure.Length) string {
-	if l == 0 {
-		return "as it is"
+// level is what is dug or filled at each stake, and the prisms behind the sums.
+func (f *groundSheet) level(l *setout.Level) {
+	var rows [][]string
+	for _, k := range l.Stakes {
+		rows = append(rows, []string{k.Name, f.dig(k.Dig.Value), f.show(k.Dig.Value.Abs())})
 	}
-	return way(l, "dig", "fill")
+	f.table(rows)
+	f.line("  " + f.say("setout.by-prisms"))
+	rows = [][]string{{f.say("setout.col-part"), f.say("setout.col-shape"), f.say("setout.col-area"), f.say("setout.col-cut"), f.say("setout.col-fill")}}
+	for _, q := range l.Prisms {
+		rows = append(rows, []string{f.w.Say(q.Part.Phrase()), f.w.Say(q.Shape.Phrase()), strings.TrimPrefix(q.Area.In(f.p.Job.Units), "≈"), f.earth(q.Cut), f.earth(q.Fill)})
+	}
+	f.table(rows)
 }
 
-// above says how a height lies to what it counts from.
-func (f *groundSheet) above(l measure.Length, bench string) string {
-	if l < 0 {
-		return f.show(-l) + " below " + bench
+// dig says what is done at a stake.
+func (f *groundSheet) dig(l measure.Length) string {
+	switch {
+	case l > 0:
+		return f.say("setout.dig")
+	case l < 0:
+		return f.say("setout.fill")
 	}
-	return f.show(l) + " above " + bench
-}
-
-func atWords(post string) string {
-	if post == "" {
-		return ""
-	}
-	return " at " + post
+	return f.say("setout.as-it-is")
 }

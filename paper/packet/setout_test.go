@@ -11,7 +11,9 @@ import (
 	"testing"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/plan"
 	"stallwright/paper/packet"
+	"stallwright/paper/words"
 )
 
 var update = flag.Bool("update", false, "write the golden texts anew")
@@ -38,6 +40,16 @@ func golden(t *testing.T, name string, got []byte) {
 	}
 }
 
+// setoutSheet is a plan's setting-out sheet in a language.
+func setoutSheet(t *testing.T, p *plan.Plan, lang string) []byte {
+	t.Helper()
+	w, err := words.For(lang, p.Job.Units)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return packet.Setout(p, w)
+}
+
 // The sheets of a levelled hillside with one pier set wrong, of facing rows and of
 // standing timber, as kept.
 func TestSetoutSheets(t *testing.T) {
@@ -45,17 +57,22 @@ func TestSetoutSheets(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "hillside-setout.txt", packet.Setout(planOf(t, "hillside.yaml", src)))
-	golden(t, "nordlia-setout.txt", packet.Setout(example(t, "nordlia-free-barn")))
-	golden(t, "alder-creek-setout.txt", packet.Setout(example(t, "alder-creek-barn-row")))
+	golden(t, "hillside-setout.txt", setoutSheet(t, planOf(t, "hillside.yaml", src), "en"))
+	golden(t, "nordlia-setout.txt", setoutSheet(t, example(t, "nordlia-free-barn"), "en"))
+	golden(t, "hillside-setout-es.txt", setoutSheet(t, planOf(t, "hillside.yaml", src), "es"))
+	golden(t, "alder-creek-setout.txt", setoutSheet(t, example(t, "alder-creek-barn-row"), "en"))
 }
 
 // A sheet is read outdoors: no line runs off a page, nothing between two marks of
 // the tape, no number without its unit or name, every stake named.
 func TestSetoutSheetIsReadable(t *testing.T) {
-	for _, name := range examples(t) {
+	for n := range 2 * len(examples(t)) {
+		name, lang := examples(t)[n/2], []string{"en", "es"}[n%2]
 		p := example(t, name)
-		sheet := string(packet.Setout(p))
+		sheet := string(setoutSheet(t, p, lang))
+		if strings.Contains(sheet, "[en]") || strings.Contains(sheet, "[setout") || strings.Contains(sheet, "?}") {
+			t.Errorf("%s lacks words in %s:\n%s", name, lang, sheet)
+		}
 		for i, line := range strings.Split(sheet, "\n") {
 			if len([]rune(line)) > 115 || strings.ContainsAny(line, "\t≈") || strings.TrimRight(line, " ") != line {
 				t.Errorf("%s, line %d: %q", name, i+1, line)
@@ -87,7 +104,7 @@ func TestSetoutSheetIsReadable(t *testing.T) {
 func TestSetoutListIsExact(t *testing.T) {
 	for _, name := range examples(t) {
 		p := example(t, name)
-		files, err := packet.Files(p, "")
+		files, err := packet.Files(p, packet.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -19,7 +19,7 @@ type setoutRows struct {
 // setoutList is every number of the setting out: where it is read, what it is,
 // as the tape shows it, and exact.
 func setoutList(p *plan.Plan) [][]string {
-	r := &setoutRows{p: p, tape: fieldTape(p)}
+	r := &setoutRows{p: p, tape: fieldTape(p.Job.Units)}
 	r.rows = [][]string{{"structure", "table", "at", "to", "what", "reading", "value_mm", "value_mm3"}}
 	for i := range p.Setout.Structures {
 		s := &p.Setout.Structures[i]
@@ -28,10 +28,14 @@ func setoutList(p *plan.Plan) [][]string {
 		r.grid(s.Grid)
 		for k := range s.Lines {
 			l := &s.Lines[k]
+			table := "line, " + string(l.Kind)
+			if l.Kind == setout.LineWall {
+				table = "line " + l.Name
+			}
 			for _, m := range l.Marks {
-				r.length("line "+l.Name, m.At, l.Zero, m.What, m.From)
+				r.length(table, m.At, l.Zero, string(m.What), m.From)
 				if m.Own.Value != 0 {
-					r.length("line "+l.Name, m.At, "the post on its left", m.What, m.Own)
+					r.length(table, m.At, "the post on its left", string(m.What), m.Own)
 				}
 			}
 		}
@@ -104,12 +108,12 @@ func (r *setoutRows) grid(g *setout.Grid) {
 	for i := range g.Frames {
 		c := &g.Frames[i]
 		for k := range c.Sides {
-			r.length("frame "+c.Name, c.Corners[k], c.Corners[(k+1)%4], "side", c.Sides[k])
+			r.length("frame, "+string(c.Kind), c.Corners[k], c.Corners[(k+1)%4], "side", c.Sides[k])
 		}
 		for k := range c.Diagonals {
-			r.length("frame "+c.Name, c.Corners[k], c.Corners[k+2], "diagonal", c.Diagonals[k])
+			r.length("frame, "+string(c.Kind), c.Corners[k], c.Corners[k+2], "diagonal", c.Diagonals[k])
 		}
-		r.length("frame "+c.Name, "", "", "tolerance", c.Tolerance)
+		r.length("frame, "+string(c.Kind), "", "", "tolerance", c.Tolerance)
 	}
 	for i := range g.Stakes {
 		k := &g.Stakes[i]
@@ -126,7 +130,6 @@ func (r *setoutRows) bases(b *setout.Bases) {
 	if b == nil {
 		return
 	}
-	f := &groundSheet{summary: summary{p: r.p}, tape: r.tape}
 	for i := range b.List {
 		k := &b.List[i]
 		if k.Ground != nil {
@@ -137,7 +140,7 @@ func (r *setoutRows) bases(b *setout.Bases) {
 		if k.Concrete.Value > 0 {
 			r.length("bases", k.Name, "", "depth of hole", k.Depth)
 			r.length("bases", k.Name, "", "length of pier", k.Length)
-			r.volume("bases", k.Name, "concrete", f.concrete(k.Concrete.Value), k.Concrete.Value)
+			r.volume("bases", k.Name, "concrete", showConcrete(k.Concrete.Value, r.p.Job.Units), k.Concrete.Value)
 			r.add("bases", k.Name, "", b.Bag, fmt.Sprint(k.Bags), "")
 		}
 	}
@@ -153,7 +156,7 @@ func (r *setoutRows) site(s *setout.Site) {
 	r.length("ground", "", "", "fall", s.Fall)
 	for i := range s.Levels {
 		l := &s.Levels[i]
-		table := "level, " + l.Name
+		table := "level, " + string(l.Kind)
 		r.length(table, "", "", "height", l.At)
 		r.volume(table, "", "cut", setout.ShowEarth(l.Cut.Value, units), l.Cut.Value)
 		r.volume(table, "", "fill", setout.ShowEarth(l.Fill.Value, units), l.Fill.Value)
@@ -161,13 +164,22 @@ func (r *setoutRows) site(s *setout.Site) {
 			r.length(table, k.Name, "", "dig; less than nothing is fill", k.Dig)
 		}
 		for _, q := range l.Prisms {
-			r.volume(table, q.Name, "cut", setout.ShowEarth(q.Cut, units), q.Cut)
-			r.volume(table, q.Name, "fill", setout.ShowEarth(q.Fill, units), q.Fill)
+			r.volume(table, q.Part.String(), "cut", setout.ShowEarth(q.Cut, units), q.Cut)
+			r.volume(table, q.Part.String(), "fill", setout.ShowEarth(q.Fill, units), q.Fill)
 		}
 	}
 	for _, k := range s.Stepped.Bays {
-		r.length("steps", k.Name, "", "level", k.At)
-		r.length("steps", k.Name, "", "gap at its lowest post", k.Gap)
+		r.length("steps", k.Part.String(), "", "level", k.At)
+		r.length("steps", k.Part.String(), "", "gap at its lowest post", k.Gap)
 	}
 	r.length("steps", s.Stepped.At, "", "greatest step", s.Stepped.Most)
+}
+
+// showConcrete writes a volume of concrete for a list, as the sheet does.
+func showConcrete(v measure.Volume, sys measure.System) string {
+	n, unit := concreteOf(v, sys)
+	if sys == measure.Metric {
+		return fmt.Sprintf("%d %s", n, unit)
+	}
+	return fmt.Sprintf("%d.%02d %s", n/100, n%100, unit)
 }

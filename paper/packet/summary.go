@@ -1,28 +1,28 @@
 package packet
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
 	"strings"
-	"text/tabwriter"
 
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
+	"stallwright/paper/words"
 )
 
 // summary writes what an estimator and a crew lead read first.
 type summary struct {
-	p   *plan.Plan
-	buf bytes.Buffer
+	fieldText
+	p *plan.Plan
 }
 
 // Summary is the plan as plain text.
-func Summary(p *plan.Plan) []byte {
-	s := &summary{p: p}
+func Summary(p *plan.Plan, w *words.Words) []byte {
+	s := &summary{fieldText{w: w, tape: fieldTape(p.Job.Units)}, p}
 	s.head()
 	s.findings()
 	s.structures()
@@ -35,23 +35,37 @@ func Summary(p *plan.Plan) []byte {
 	return s.buf.Bytes()
 }
 
-func (s *summary) line(format string, args ...any) { fmt.Fprintf(&s.buf, format+"\n", args...) }
+// exact writes a length as it is, off the marks of a tape too.
+func (s *summary) exact(l measure.Length) string { return s.w.Length(l) }
 
-func (s *summary) title(t string) {
-	s.line("\n%s\n%s", t, strings.Repeat("-", len([]rune(t))))
+func (s *summary) under(key string) { s.title(s.say(key), "-") }
+
+// header is a table's first row.
+func (s *summary) header(keys ...string) []string {
+	out := make([]string, len(keys))
+	for i, k := range keys {
+		if k != "" {
+			out[i] = s.say(k)
+		}
+	}
+	return out
 }
 
-// table aligns rows in columns, two spaces apart; cells must hold no tabs.
-func (s *summary) table(rows [][]string) {
-	var text bytes.Buffer
-	w := tabwriter.NewWriter(&text, 0, 0, 2, ' ', 0)
-	for _, r := range rows {
-		fmt.Fprintln(w, "  "+strings.Join(r, "\t")+"\t")
+// Values of phrases.
+func sized(name string, l measure.Length) phrase.Arg { return phrase.With(name, phrase.Length(l)) }
+func counted(name string, n int) phrase.Arg          { return phrase.With(name, phrase.Count(n)) }
+
+// item is what the kit calls one of its things.
+func (s *summary) item(id, called string) string {
+	return s.w.Say(words.Item(s.p.Kit.Kit, id, called))
+}
+
+// treated marks the name of boards that are.
+func (s *summary) treated(name string, is bool) string {
+	if is {
+		return s.say("packet.treated", label("name", name))
 	}
-	_ = w.Flush() // a bytes.Buffer takes every write
-	for line := range strings.Lines(text.String()) {
-		s.buf.WriteString(strings.TrimRight(line, " \n") + "\n")
-	}
+	return name
 }
 
 // alike joins rows next to each other that differ in their first cell only, so
@@ -99,25 +113,29 @@ func wrap(names []string, width int) []string {
 
 func (s *summary) head() {
 	j := s.p.Job
-	s.line("%s", j.Job)
-	s.line("%s", strings.Repeat("=", len([]rune(j.Job))))
+	s.line(j.Job)
+	s.line(strings.Repeat("=", len([]rune(j.Job))))
 	where := j.Farm.Name
 	if j.Farm.Place != "" {
 		where += ", " + j.Farm.Place
 	}
-	s.line("%s", where)
+	s.line(where)
 	date := j.Date
 	if date == "" {
-		date = "no date given"
+		date = s.say("packet.no-date")
 	}
-	s.line("Revision %d, %s. Kit %s, version %d.", j.Revision, date, s.p.Kit.Kit, s.p.Kit.Version)
+	s.line(s.say("packet.revision", counted("revision", j.Revision), label("date", date), label("kit", s.p.Kit.Kit), counted("version", s.p.Kit.Version)))
 	b := s.p.Fit.Board
-	how := "from a table, not measured"
+	key := "packet.boards-from-table"
 	if b.Measured {
-		how = "as stated or measured by the job"
+		key = "packet.boards-measured"
 	}
-	s.line("Boards %s: %s thick, %s coverage (%s), tongue %s.", b.Nominal, s.p.Show(b.Thickness), s.p.Show(b.Coverage), how, s.p.Show(b.Tongue))
+	s.line(s.w.Text(key, label("nominal", string(b.Nominal)), sized("thickness", b.Thickness), sized("coverage", b.Coverage), sized("tongue", b.Tongue)))
 	s.states()
+	if t := s.w.InNames(s.p); t != "" {
+		s.line("")
+		s.para("", 0, t)
+	}
 }
 
 // states tells how far the filled bays have come; doors come made.
@@ -133,17 +151,23 @@ func (s *summary) states() {
 	drawn, measured, frozen := count[fit.Drawn], count[fit.Measured], filled-count[fit.Drawn]-count[fit.Measured]
 	switch {
 	case drawn == filled:
-		s.line("DRAWN, NOT MEASURED: order from these numbers, but cut nothing.")
+		s.line(s.say("packet.all-drawn"))
 	case drawn == 0 && frozen == 0:
-		s.line("Every bay is measured.")
+		s.line(s.say("packet.all-measured"))
 	case drawn > 0:
-		s.line("%d bays measured, %d still DRAWN, NOT MEASURED: cut nothing for those.", filled-drawn, drawn)
+		s.line(s.say("packet.some-drawn", counted("n", filled-drawn), counted("drawn", drawn)))
 	}
 	if frozen > 0 {
-		s.line("%d released, %d cut, %d loaded; %d measured, not released, and %d drawn: cut nothing for those.",
-			count[fit.Released], count[fit.Cut], count[fit.Loaded], measured, drawn)
+		s.line(s.say("packet.some-frozen", counted("released", count[fit.Released]), counted("cut", count[fit.Cut]), counted("loaded", count[fit.Loaded]),
+			counted("measured", measured), counted("drawn", drawn)))
 	}
 	s.frames()
+}
+
+// frameSteps are how far frames have come, before the list of them.
+var frameSteps = map[job.Step]string{
+	job.StepDelivered: "packet.frames-delivered", job.StepStanding: "packet.frames-standing",
+	job.StepTight: "packet.frames-tight", job.StepLagged: "packet.channels-lagged",
 }
 
 // frames tells how far the frames have come, where anybody stated it.
@@ -160,25 +184,31 @@ func (s *summary) frames() {
 		runs[step] = append(runs[step], s.p.Layout.Runs[i].Name)
 	}
 	for _, step := range order {
-		what := "Frames " + string(step)
-		if step == job.StepLagged {
-			what = "Channels lagged"
-		}
 		for i, line := range wrap(runs[step], 90) {
-			if i > 0 {
-				what = "  "
+			if i == 0 {
+				line = s.say(frameSteps[step], label("runs", line))
 			} else {
-				what += ":"
+				line = "   " + line
 			}
-			s.line("%s %s", what, line)
+			s.line(line)
 		}
 	}
+}
+
+// told is what is said of a finding: in English its message with its numbers
+// and the ways out, else the phrase with its numbers, or its headline.
+// What the engine writes out is English.
+func (s *summary) told(f *finding.Finding) (message string, choices []string) {
+	if s.w.Language().Tag == words.English {
+		return f.Message, f.Choices
+	}
+	return s.w.Told(f), nil
 }
 
 // findings tells what was found; the same thing found at many places is told
 // once, with the places.
 func (s *summary) findings() {
-	s.title("To look at")
+	s.under("packet.to-look-at")
 	type key struct {
 		code     finding.Code
 		severity finding.Severity
@@ -187,76 +217,75 @@ func (s *summary) findings() {
 	var order []key
 	places := map[key][]string{}
 	choices := map[key][]string{}
-	for _, f := range s.p.Findings {
-		k := key{f.Code, f.Severity, f.Message}
+	for i := range s.p.Findings {
+		f := &s.p.Findings[i]
+		message, ways := s.told(f)
+		k := key{f.Code, f.Severity, message}
 		if places[k] == nil {
 			order = append(order, k)
-			choices[k] = f.Choices
+			choices[k] = ways
 		}
-		places[k] = append(places[k], f.Place)
+		if !slices.Contains(places[k], f.Place) {
+			places[k] = append(places[k], f.Place)
+		}
 	}
 	if len(order) == 0 {
-		s.line("  Nothing.")
+		s.line("  " + s.say("packet.nothing"))
 	}
 	for _, k := range order {
-		s.line("  %s  %s: %s", strings.ToUpper(k.severity.String()), strings.Join(places[k], ", "), k.message)
+		s.line(fmt.Sprintf("  %s  %s: %s", strings.ToUpper(s.w.Say(words.Severity(k.severity))), strings.Join(places[k], ", "), k.message))
 		for _, c := range choices[k] {
-			s.line("           - %s", c)
+			s.line("           - " + c)
 		}
 	}
 }
 
 func (s *summary) structures() {
 	l := s.p.Layout
-	s.title("What is built")
+	s.under("packet.what-is-built")
 	for i := range l.Structures {
 		st := &l.Structures[i]
-		s.line("  %s: %s, walls %s high", st.Name, kindWords[string(st.Kind)], s.p.Show(st.Height))
+		s.line("  " + s.say("packet.structure", label("name", st.Name), phrase.With("kind", words.Structure(st.Kind)), sized("height", st.Height)))
 		if r := st.Ring; r != nil {
-			s.line("    %d sections; pin circle %s, inside flats %s", len(r.Sections), s.p.Show(r.PinCircle()), s.p.Show(r.Flats(s.p.Fit.Board.Thickness)))
+			s.line("    " + s.say("packet.ring", counted("n", len(r.Sections)), sized("pins", r.PinCircle()), sized("flats", r.Flats(s.p.Fit.Board.Thickness))))
 		}
 	}
 	var rows [][]string
 	for i := range l.Rooms {
 		r := &l.Rooms[i]
-		rows = append(rows, []string{r.Name, string(r.Kind), s.p.Show(r.Width) + " x " + s.p.Show(r.Depth)})
+		rows = append(rows, []string{r.Name, s.w.Say(words.Room(r.Kind)), s.exact(r.Width) + " x " + s.exact(r.Depth)})
 	}
 	if len(rows) > 0 {
-		s.line("\n  Rooms, post centre to post centre:")
-		s.table(append([][]string{{"room", "kind", "width x depth"}}, rows...))
+		s.line("\n  " + s.say("packet.rooms"))
+		s.table(append([][]string{s.header("packet.room", "packet.kind", "packet.width-depth")}, rows...))
 	}
 	for i := range l.Aisles {
 		a := &l.Aisles[i]
-		s.line("  %s: %s centre to centre, %s clear, %s long", a.Name, s.p.Show(a.Width), s.p.Show(a.Clear), s.p.Show(a.Length))
+		s.line("  " + s.say("packet.aisle", label("name", a.Name), sized("width", a.Width), sized("clear", a.Clear), sized("length", a.Length)))
 	}
 }
 
-var kindWords = map[string]string{
-	"pen": "round pen", "barn-row": "stalls in a post-frame barn", "free-row": "free-standing stalls",
-	"free-barn": "free-standing stalls whose posts bear the roof", "free-form": "free form",
-}
-
 func (s *summary) bays() {
-	s.title("Bays")
-	rows := [][]string{{"bay", "fill", "clear width", "board", "courses", "stack", "left over", "least hold", "state"}}
+	s.under("packet.bays")
+	rows := [][]string{s.header("packet.bay", "packet.fill", "packet.clear-width", "packet.board", "packet.courses", "packet.stack", "packet.left-over", "packet.least-hold", "packet.state")}
 	for i := range s.p.Layout.Bays {
 		b, f := &s.p.Layout.Bays[i], &s.p.Fit.Bays[i]
 		if b.IsOpen() || b.IsDoor() {
 			continue
 		}
-		row := []string{b.Name, string(b.Fill.Kind), s.p.Show(f.Clear), "", "", "", "", "", string(f.State)}
+		row := []string{b.Name, s.w.Say(words.Fill(b.Fill.Kind)), s.exact(f.Clear), "", "", "", "", "", s.w.Say(words.State(f.State))}
 		if f.Board > 0 {
 			short, long, hold := f.BoardRange()
-			row[3], row[7] = s.p.Show(short), s.p.Show(hold)
+			row[3], row[7] = s.exact(short), s.exact(hold)
 			if long > short {
-				row[3] += " to " + s.p.Show(long)
+				row[3] = s.say("packet.from-to", sized("from", short), sized("to", long))
 			}
 		}
-		row[4] = courseWords(f)
+		row[4] = s.courses(f)
 		if f.Stack != nil {
-			row[5], row[6] = s.p.Show(f.Stack.Top), s.p.Show(f.Stack.Slack)
+			row[5], row[6] = s.exact(f.Stack.Top), s.exact(f.Stack.Slack)
 			if f.Stack.Packing > 0 {
-				row[6] += ", pack " + s.p.Show(f.Stack.Packing)
+				row[6] = s.say("packet.slack-packed", sized("slack", f.Stack.Slack), sized("packing", f.Stack.Packing))
 			}
 		}
 		rows = append(rows, row)
@@ -264,51 +293,51 @@ func (s *summary) bays() {
 	s.table(append(rows[:1:1], alike(rows[1:])...))
 }
 
-// courseWords tells a bay's courses from the bottom up: 5 full + 4 short +
-// grille + 2 closing.
-func courseWords(f *fit.BayFit) string {
+// courses tells a bay's courses from the bottom up: 5 full + 4 short + grille +
+// 2 closing.
+func (s *summary) courses(f *fit.BayFit) string {
 	var parts []string
 	grille := f.Grille
 	for k := 0; k < len(f.Courses); {
 		if grille != nil && f.Courses[k].Z > grille.Z {
-			parts = append(parts, "grille")
+			parts = append(parts, s.w.Say(words.Fill(job.FillGrille)))
 			grille = nil
 		}
 		n := k
 		for n < len(f.Courses) && f.Courses[n].Kind == f.Courses[k].Kind && (grille == nil || f.Courses[n].Z < grille.Z) {
 			n++
 		}
-		parts = append(parts, fmt.Sprintf("%d %s", n-k, f.Courses[k].Kind))
+		parts = append(parts, s.w.Say(words.Courses(n-k, f.Courses[k].Kind)))
 		k = n
 	}
 	return strings.Join(parts, " + ")
 }
 
 func (s *summary) doors() {
-	rows := [][]string{{"door", "made for", "opening", "leaf", "boards", "gap under", "stems out", "track", "parks"}}
+	rows := [][]string{s.header("packet.door", "packet.made-for", "packet.opening", "packet.leaf", "packet.boards", "packet.gap-under", "packet.stems-out", "packet.track", "packet.parks")}
 	for i := range s.p.Layout.Bays {
 		d := s.p.Fit.Bays[i].Door
 		if d == nil {
 			continue
 		}
-		row := []string{s.p.Layout.Bays[i].Name, d.Door.Name, s.p.Show(d.Opening), s.p.Show(d.Leaf), fmt.Sprint(d.Boards), s.p.Show(d.Gap), "", "", ""}
+		row := []string{s.p.Layout.Bays[i].Name, s.item(d.Door.ID, d.Door.Name), s.exact(d.Opening), s.exact(d.Leaf), fmt.Sprint(d.Boards), s.exact(d.Gap), "", "", ""}
 		if d.Below > 0 {
-			row[4] = fmt.Sprintf("%d (%d from above, %d from below)", d.Boards, d.Above, d.Below)
+			row[4] = s.say("packet.boards-below", counted("boards", d.Boards), counted("above", d.Above), counted("below", d.Below))
 		}
 		if d.Track != nil {
-			row[6], row[7], row[8] = s.p.Show(d.Stem), s.p.Show(d.Track.Length), string(d.Track.Hand)
+			row[6], row[7], row[8] = s.exact(d.Stem), s.exact(d.Track.Length), s.w.Say(words.Hand(d.Track.Hand))
 		}
 		rows = append(rows, row)
 	}
 	if len(rows) > 1 {
-		s.title("Doors")
+		s.under("packet.doors")
 		s.table(append(rows[:1:1], alike(rows[1:])...))
 	}
 }
 
 func (s *summary) marks() {
-	s.title("Datum line")
-	s.line("  The underside of the first board. Mark it on two faces of each post, this far above the finished floor there:")
+	s.under("packet.datum-line")
+	s.line("  " + s.say("packet.datum-marks"))
 	var order []measure.Length
 	posts := map[measure.Length][]string{}
 	seen := map[string]bool{}
@@ -329,7 +358,7 @@ func (s *summary) marks() {
 	for _, h := range order {
 		for i, line := range wrap(posts[h], 100) {
 			if i == 0 {
-				rows = append(rows, []string{s.p.Show(h), line})
+				rows = append(rows, []string{s.exact(h), line})
 			} else {
 				rows = append(rows, []string{"", line})
 			}
@@ -339,26 +368,23 @@ func (s *summary) marks() {
 }
 
 func (s *summary) order() {
-	s.title("Order")
-	rows := [][]string{{"item", "name", "length", "needed", "buy", "spares", "order", "mass"}}
+	s.under("packet.order")
+	rows := [][]string{s.header("packet.item", "packet.name", "packet.length", "packet.needed", "packet.buy", "packet.spares", "packet.to-order", "packet.mass")}
 	for i := range s.p.Takeoff.Lines {
 		l := &s.p.Takeoff.Lines[i]
-		name, length := l.Name, ""
-		if l.Treated {
-			name += ", treated"
-		}
+		length := ""
 		if l.Length > 0 {
-			length = s.p.Show(l.Length)
+			length = s.exact(l.Length)
 		}
-		rows = append(rows, []string{l.Item, name, length, fmt.Sprint(l.Count), fmt.Sprint(l.Buy), fmt.Sprint(l.Spares), fmt.Sprint(l.Order), s.p.ShowMass(l.Mass)})
+		rows = append(rows, []string{l.Item, s.treated(s.item(l.Item, l.Name), l.Treated), length, fmt.Sprint(l.Count), fmt.Sprint(l.Buy), fmt.Sprint(l.Spares), fmt.Sprint(l.Order), s.w.Mass(l.Mass)})
 	}
 	s.table(rows)
-	s.line("  Mass of the order: %s", s.p.ShowMass(s.p.Takeoff.Mass))
+	s.line("  " + s.say("packet.mass-of-order", phrase.With("mass", phrase.Mass(s.p.Takeoff.Mass))))
 }
 
 func (s *summary) cautions() {
-	s.title("Cautions")
+	s.under("packet.cautions")
 	for _, c := range Cautions(s.p) {
-		s.line("  - %s", c)
+		s.line("  - " + s.w.Say(c))
 	}
 }

@@ -12,6 +12,9 @@ import (
 // sign is the file by which a folder is known to hold a plan.
 const sign = "plan.json"
 
+// PDFName is the packet on paper, in a plan's folder.
+const PDFName = "packet.pdf"
+
 // NotOursError says that a folder holds something a plan would not.
 type NotOursError struct {
 	Dir  string
@@ -101,10 +104,10 @@ func ofPlan(name string, folder bool) bool {
 		return name == drawingFolder
 	}
 	switch name {
-	case sign, "summary.txt", "pieces.csv", "cut-pieces.csv", "takeoff.csv", "picks.csv", "saw-tickets.csv", "setout.txt", "setout.csv":
+	case sign, "summary.txt", "pieces.csv", "cut-pieces.csv", "takeoff.csv", "picks.csv", "saw-tickets.csv", "setout.txt", "setout.csv", "steps.txt", PDFName, CrewDaysName, TakeoffName, ModelName:
 		return true
 	}
-	return path.Dir(name) == drawingFolder && path.Ext(name) == ".svg"
+	return path.Dir(name) == drawingFolder && (path.Ext(name) == ".svg" || path.Ext(name) == ".dxf")
 }
 
 func writeFile(dir string, f File) error {

@@ -19,6 +19,7 @@ import (
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
 	"stallwright/paper/draw"
+	"stallwright/paper/words"
 )
 
 // Options say how sheets are made. The zero Options are what most want.
@@ -26,6 +27,15 @@ type Options struct {
 	Paper draw.PaperSize // zero: Letter for jobs in feet, A4 for metric ones
 	First int            // number of the first sheet; 0 counts as 1
 	Of    int            // sheets in the whole set; 0: those returned, and those before First
+	Words *words.Words   // language of the sheets; nil: English
+}
+
+// words are those to use for people whose tapes are marked in units.
+func (o Options) words(units measure.System) (*words.Words, error) {
+	if o.Words != nil {
+		return o.Words, nil
+	}
+	return words.For(words.English, units)
 }
 
 // paper is the paper size to use.
@@ -48,16 +58,18 @@ type Sheet struct {
 
 // Plan draws the plan view of each structure on one or more sheets. The error
 // names the sheet that cannot be laid out and what would help.
-func Plan(p *plan.Plan, o Options) ([]Sheet, error) { return lay(p, o, planSheets(p, o)) }
+func Plan(p *plan.Plan, o Options) ([]Sheet, error) { return lay(p, o, (*tables).planSheets) }
 
 // Elevations draws every wall that holds anything, seen from its front, from
 // left to right. Walls of one run that are alike in everything share a sheet
 // that names them all, as do a pen's sections.
-func Elevations(p *plan.Plan, o Options) ([]Sheet, error) { return lay(p, o, elevationSheets(p, o)) }
+func Elevations(p *plan.Plan, o Options) ([]Sheet, error) {
+	return lay(p, o, (*tables).elevationSheets)
+}
 
-// All draws plans and elevations, numbered as one set.
+// All draws plans, elevations and what is set out, numbered as one set.
 func All(p *plan.Plan, o Options) ([]Sheet, error) {
-	return lay(p, o, append(planSheets(p, o), elevationSheets(p, o)...))
+	return lay(p, o, (*tables).planSheets, (*tables).elevationSheets, (*tables).setoutSheets)
 }
 
 // sheetError says which sheet an error belongs to.

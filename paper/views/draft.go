@@ -166,6 +166,7 @@ func (d *draft) bay(run, v int) {
 	if fd := f.Feeder; fd != nil {
 		d.feeder(run, from+fd.X, fd)
 	}
+	d.crossing(run, v, x)
 	d.bayName(run, v, x)
 }
 
@@ -183,7 +184,7 @@ func (d *draft) feeder(run int, x measure.Length, f *fit.FeederFit) {
 	d.d.Add(&draw.Polygon{Layer: layerFrame, Pen: medium, Fill: draw.White(), Points: d.slab(run, x, x+f.Feeder.Width, -t, t)},
 		&draw.Polygon{Layer: layerHidden, Pen: dashed, Points: d.slab(run, x, x+f.Feeder.Width, t, f.Feeder.Swing)})
 	if d.detailed {
-		d.d.Add(&draw.Label{At: d.at(run, x+f.Feeder.Width/2, f.Feeder.Swing/2), Texts: []string{"feeder"}, Where: []draw.Where{draw.Centre}})
+		d.d.Add(&draw.Label{At: d.at(run, x+f.Feeder.Width/2, f.Feeder.Swing/2), Texts: []string{d.say("views.feeder")}, Where: []draw.Where{draw.Centre}})
 	}
 }
 
@@ -307,7 +308,7 @@ func (d *draft) bayName(run, v int, x measure.Length) {
 		text = b.Name[len(r.Name):]
 	}
 	if b.IsOpen() {
-		text += ", open"
+		text = d.say("views.bay-open", name("bay", text))
 	}
 	a := d.angle(run)
 	where := []draw.Where{draw.Over, draw.Under}

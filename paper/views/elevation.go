@@ -7,7 +7,6 @@ import (
 
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
-	"stallwright/engine/plan"
 	"stallwright/paper/draw"
 )
 
@@ -27,8 +26,7 @@ type stretch struct {
 }
 
 // elevationSheets plans the elevations of every structure, wall by wall.
-func elevationSheets(p *plan.Plan, o Options) []sheetPlan {
-	t := newTables(p)
+func (t *tables) elevationSheets(o Options) []sheetPlan {
 	var out []sheetPlan
 	for _, s := range t.stretches() {
 		for _, part := range t.parts(s, o) {
@@ -85,7 +83,7 @@ func (t *tables) seen(wall int) [][]int {
 	if lo == hi {
 		return nil
 	}
-	return [][]int{runs[lo:hi]}
+	return t.atSteps(runs[lo:hi])
 }
 
 // mostNames is how many characters of names one sheet lists, so that they stay
@@ -112,7 +110,7 @@ func (t *tables) standsFor(run int) string {
 		}
 		s = strings.Join(names, ", ")
 	}
-	return fmt.Sprintf("%s (%s to %s)", s, t.Layout.Posts[r.From].Name, t.Layout.Posts[r.To].Name)
+	return t.say("views.run-between", name("run", s), name("from", t.Layout.Posts[r.From].Name), name("to", t.Layout.Posts[r.To].Name))
 }
 
 // parts splits a stretch at posts into as few parts as fit a sheet, then halves
@@ -224,17 +222,16 @@ func (t *tables) sheet(s stretch, try bool) sheetPlan {
 	if !try && len(s.runs) == 1 {
 		scales = scalesBetween(t.Job.Units, elevationFinest, 0)
 	}
-	title, caption := t.title(s)
+	title, caption, file := t.title(s)
 	bays := t.baysOf(s.runs)
-	state, drawn := stateOf(t.Plan, bays)
-	name := "wall-" + title
+	state, drawn := t.stateOf(bays)
 	if s.parts > 1 {
-		title += fmt.Sprintf(", part %d of %d", s.part, s.parts)
-		name = fmt.Sprintf("%s-%d", name, s.part)
+		title = t.say("views.title-part", name("title", title), number("part", s.part), number("parts", s.parts))
+		file = fmt.Sprintf("%s-%d", file, s.part)
 	}
 	return sheetPlan{
 		wide: t.width(s.runs), tall: t.Layout.Runs[s.runs[0]].Height,
-		name: name, title: title, state: state, caption: caption, notes: t.notes(s, drawn), scales: scales, room: 3 * draw.MM,
+		name: file, title: title, state: state, caption: caption, notes: t.notes(s, drawn), scales: scales, room: 3 * draw.MM,
 		drawing: func(at draw.Scale, number int) *draw.Drawing { return t.elevation(s, at, number) },
 	}
 }
@@ -247,8 +244,9 @@ func (t *tables) baysOf(runs []int) []int {
 	return out
 }
 
-// title is a sheet's title and the caption under its view.
-func (t *tables) title(s stretch) (title, caption string) {
+// title is a sheet's title, the caption under its view and the file it goes to,
+// which is named alike in every language.
+func (t *tables) title(s stretch) (title, caption, file string) {
 	r := &t.Layout.Runs[s.runs[0]]
 	w := &t.Layout.Walls[r.Wall]
 	title = w.Name
@@ -257,27 +255,31 @@ func (t *tables) title(s stretch) (title, caption string) {
 	}
 	switch {
 	case r.Role == job.WallGate:
-		caption = fmt.Sprintf("Gate section %s, seen from outside", title)
+		caption = t.say("views.caption-gate", name("section", title))
 	case t.alone[s.runs[0]]:
-		caption = fmt.Sprintf("Section %s, seen from outside", title)
+		caption = t.say("views.caption-section", name("section", title))
 	case r.Role == job.WallFront:
-		caption = fmt.Sprintf("%s, seen from its front", title)
+		caption = t.say("views.caption-front", name("wall", title))
 	default:
-		caption = fmt.Sprintf("%s, %s wall, %s at its left", title, wallWords(r.Role), t.Layout.Posts[r.From].Name)
+		caption = t.say(wallCaption(r.Role), name("wall", title), name("post", t.Layout.Posts[r.From].Name))
 	}
-	if len(s.like) > 0 {
-		title += fmt.Sprintf(" and %d like it", len(s.like))
+	file = "wall-" + title
+	if n := len(s.like); n > 0 {
+		title = t.say("views.title-like", name("title", title), number("n", n))
+		file += fmt.Sprintf("-and-%d-like-it", n)
 	}
-	return title, caption
+	return title, caption, file
 }
 
-// wallWords is what a wall does, as an adjective.
-func wallWords(r job.WallRole) string {
+// wallCaption is the caption of a wall by what it does.
+func wallCaption(r job.WallRole) string {
 	switch r {
 	case job.WallDivider:
-		return "dividing"
+		return "views.caption-dividing"
 	case job.WallSide:
-		return "end"
+		return "views.caption-end"
+	case job.WallBack:
+		return "views.caption-back"
 	}
-	return string(r)
+	return "views.caption-wall"
 }

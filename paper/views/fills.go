@@ -9,6 +9,7 @@ import (
 	"stallwright/engine/fit"
 	"stallwright/engine/measure"
 	"stallwright/paper/draw"
+	"stallwright/paper/words"
 )
 
 // bay draws what fills a bay, and names it above.
@@ -21,12 +22,12 @@ func (e *elevation) bay(v int) {
 	case b.IsDoor():
 		return // drawn last, since leaves hang before the wall
 	case b.IsOpen():
-		e.d.Add(&draw.Label{At: pt(x+f.Clear/2, r.Datum+r.Zone/2), Texts: []string{"open"}, Where: []draw.Where{draw.Centre}})
+		e.d.Add(&draw.Label{At: pt(x+f.Clear/2, r.Datum+r.Zone/2), Texts: []string{e.say("views.open")}, Where: []draw.Where{draw.Centre}})
 		return
 	case len(f.Courses) == 0:
 		e.d.Add(draw.NewLine(layerBoards, thinCut, pt(x, r.Datum), pt(x+f.Clear, r.Datum+r.Zone)),
 			draw.NewLine(layerBoards, thinCut, pt(x, r.Datum+r.Zone), pt(x+f.Clear, r.Datum)),
-			&draw.Label{At: pt(x+f.Clear/2, r.Datum+r.Zone/2), Texts: []string{"does not fit,\nsee notes"}, Where: []draw.Where{draw.Centre}})
+			&draw.Label{At: pt(x+f.Clear/2, r.Datum+r.Zone/2), Texts: []string{e.say("views.no-fit-see-notes")}, Where: []draw.Where{draw.Centre}})
 		return
 	}
 	for _, i := range f.Pieces {
@@ -34,7 +35,7 @@ func (e *elevation) bay(v int) {
 		switch p.Kind {
 		case fit.Board:
 			e.board(p, x, r.Datum)
-		case fit.Packing:
+		case fit.Packing, fit.Skirt:
 			e.d.Add(draw.Rectangle(layerBoards, thin, draw.Tint(35), pt(x+(f.Clear-p.Length)/2, r.Datum+p.Z), pt(x+(f.Clear+p.Length)/2, r.Datum+p.Z+p.Height)))
 		}
 	}
@@ -127,17 +128,17 @@ func (e *elevation) grille(v int, x, datum measure.Length) {
 	}
 	e.d.Add(draw.Rectangle(layerGrille, light, draw.Fill{}, pt(x0, z0), pt(x1, z1)),
 		draw.NewLine(layerGrille, thin, pt(x0, lo), pt(x1, lo)), draw.NewLine(layerGrille, thin, pt(x0, hi), pt(x1, hi)))
-	trim := "not trimmed"
+	trim := e.say("views.not-trimmed")
 	short := trim
 	if g.Trim != [2]measure.Length{} {
-		trim = fmt.Sprintf("trim %s left, %s right", e.show(g.Trim[0]), e.show(g.Trim[1]))
-		short = fmt.Sprintf("trim %s\n+ %s", e.show(g.Trim[0]), e.show(g.Trim[1]))
+		trim = e.say("views.trim", size("left", g.Trim[0]), size("right", g.Trim[1]))
+		short = e.say("views.trim-short", size("left", g.Trim[0]), size("right", g.Trim[1]))
 	}
-	w := e.show(g.Width)
+	grille, w := e.say("views.grille"), e.show(g.Width)
 	if e.Fit.Bays[v].Feeder != nil && e.narrow(x0, x1) {
 		return // a note tells it
 	}
-	e.within([]string{"grille " + w + "\n" + trim, "grille\n" + w + "\n" + short, "grille\n" + w}, x0, lo, x1, hi)
+	e.within([]string{grille + " " + w + "\n" + trim, grille + "\n" + w + "\n" + short, grille + "\n" + w}, x0, lo, x1, hi)
 }
 
 // bars draws upright bars from the axis of the first to the last that fits.
@@ -165,8 +166,8 @@ func (e *elevation) window(v int, x, datum measure.Length) {
 	in := w.Window.Leg / 2
 	e.d.Add(draw.Rectangle(layerGrille, medium, draw.White(), pt(x0, z0), pt(x1, z1)),
 		draw.Rectangle(layerGrille, thin, draw.Fill{}, pt(x0+in, z0+in), pt(x1-in, z1-in)))
-	size := e.show(w.Window.Width) + " ×\n" + e.show(w.Window.Height)
-	e.within([]string{"window\n" + size, "window"}, x0, z0, x1, z1)
+	across := e.show(w.Window.Width) + " ×\n" + e.show(w.Window.Height)
+	e.within([]string{e.say("views.window") + "\n" + across, e.say("views.window")}, x0, z0, x1, z1)
 }
 
 func (e *elevation) feeder(v int, x, datum measure.Length) {
@@ -178,7 +179,8 @@ func (e *elevation) feeder(v int, x, datum measure.Length) {
 	x1, z1 := x0+f.Feeder.Width, datum+f.Top
 	e.d.Add(draw.Rectangle(layerGrille, medium, draw.White(), pt(x0, z0), pt(x1, z1)),
 		draw.NewLine(layerGrille, thinCut, pt(x0, z0), pt(x1, z1)), draw.NewLine(layerGrille, thinCut, pt(x0, z1), pt(x1, z0)))
-	e.within([]string{"feeder\n" + e.show(f.Feeder.Width) + " ×\n" + e.show(f.Feeder.Height), "feeder"}, x0, z0, x1, z1)
+	feeder := e.say("views.feeder")
+	e.within([]string{feeder + "\n" + e.show(f.Feeder.Width) + " ×\n" + e.show(f.Feeder.Height), feeder}, x0, z0, x1, z1)
 }
 
 // clampScrews draws the stack clamps between the stack and the top tube, spread
@@ -293,7 +295,7 @@ func (e *elevation) lengths(v int, x, z measure.Length) {
 		c := l.courses()
 		for i, length := range l.lengths {
 			s := e.show(length)
-			state := string(f.State)
+			state := e.words.Say(words.State(f.State))
 			texts := []string{
 				fmt.Sprintf("%s: %d × %s\n%s", c, l.count, s, state),
 				fmt.Sprintf("%s\n%s\n%s", c, s, state),
@@ -310,6 +312,6 @@ func (e *elevation) lengths(v int, x, z measure.Length) {
 		}
 	}
 	if p := f.Stack; p != nil && p.Packing > 0 {
-		e.d.Add(&draw.Label{At: pt(x+f.Clear/3, z+p.Top+p.Packing/2), Texts: []string{"packing " + e.show(p.Packing)}, Where: []draw.Where{draw.UnderRight, draw.UnderLeft}, Lead: draw.LeadAlways, End: draw.Dot})
+		e.d.Add(&draw.Label{At: pt(x+f.Clear/3, z+p.Top+p.Packing/2), Texts: []string{e.say("views.packing", size("height", p.Packing))}, Where: []draw.Where{draw.UnderRight, draw.UnderLeft}, Lead: draw.LeadAlways, End: draw.Dot})
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/plan"
+	"stallwright/paper/words"
 )
 
 // mustPlan works a job's text through with the shipped kit it names.
@@ -76,9 +77,11 @@ func examples(t *testing.T, check func(t *testing.T, w worked)) {
 				}
 				w.all = all
 				for _, s := range all {
-					if strings.HasPrefix(s.Name, "plan-") {
+					switch {
+					case strings.HasPrefix(s.Name, "setout-"):
+					case strings.HasPrefix(s.Name, "plan-"):
 						w.plans = append(w.plans, s)
-					} else {
+					default:
 						w.elevations = append(w.elevations, s)
 					}
 				}
@@ -110,4 +113,14 @@ func holding(sheets []Sheet, name string) []Sheet {
 		}
 	}
 	return out
+}
+
+// mustWords are the English words of a plan's sheets.
+func mustWords(t *testing.T, p *plan.Plan) *words.Words {
+	t.Helper()
+	w, err := Options{}.words(p.Job.Units)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
 }

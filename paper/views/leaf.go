@@ -8,7 +8,9 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/paper/draw"
+	"stallwright/paper/words"
 )
 
 // doors draws the doors of the stretch before its wall, and what of the tracks
@@ -151,19 +153,18 @@ func (e *elevation) track(v int, d *fit.DoorFit) {
 
 // doorWords tells what a door is, how it is made up and how it hangs.
 func (t *tables) doorWords(d *fit.DoorFit) string {
-	parts := []string{fmt.Sprintf("%s, leaf %s × %s", d.Door.Name, t.show(d.Leaf), t.show(d.Door.Leaf.Height))}
-	if d.Boards > 0 {
-		s := count(d.Boards, "board")
-		if d.Below > 0 {
-			s += fmt.Sprintf(" (%d from above, %d from below, the lowest fastened)", d.Above, d.Below)
-		}
-		parts = append(parts, s)
+	parts := []string{t.say("views.leaf", t.item("door", d.Door.ID, d.Door.Name), size("width", d.Leaf), size("height", d.Door.Leaf.Height))}
+	switch {
+	case d.Boards > 0 && d.Below > 0:
+		parts = append(parts, t.say("views.leaf-boards-below", number("n", d.Boards), number("above", d.Above), number("below", d.Below)))
+	case d.Boards > 0:
+		parts = append(parts, t.say("views.leaf-boards", number("n", d.Boards)))
 	}
 	if tr := d.Track; tr != nil {
-		parts = append(parts, fmt.Sprintf("gap under it %s (stems allow %s to %s)", t.show(d.Gap), t.show(d.GapFrom), t.show(d.GapTo)),
-			fmt.Sprintf("laps each jamb %s", t.show(d.Lap)), fmt.Sprintf("track %s, parks %s", t.show(tr.Length), tr.Hand))
+		parts = append(parts, t.say("views.leaf-gap-stems", size("gap", d.Gap), size("least", d.GapFrom), size("most", d.GapTo)),
+			t.say("views.leaf-laps", size("lap", d.Lap)), t.say("views.leaf-track", size("length", tr.Length), phrase.With("hand", words.Hand(tr.Hand))))
 	} else {
-		parts = append(parts, "gap under it "+t.show(d.Gap), "at the latch "+t.show(d.Latch))
+		parts = append(parts, t.say("views.leaf-gap", size("gap", d.Gap)), t.say("views.leaf-latch", size("latch", d.Latch)))
 	}
 	return strings.Join(parts, "; ")
 }

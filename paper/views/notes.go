@@ -1,12 +1,12 @@
 package views
 
 import (
-	"fmt"
 	"strings"
 
 	"stallwright/engine/fit"
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // remarks gathers notes, each with the bays it is true of.
@@ -25,10 +25,10 @@ func (r *remarks) add(text, bay string) {
 	r.bays[text] = append(r.bays[text], bay)
 }
 
-func (r *remarks) list() []string {
+func (r *remarks) list(t *tables) []string {
 	out := make([]string, len(r.texts))
-	for i, t := range r.texts {
-		out[i] = list(r.bays[t]) + ": " + t + "."
+	for i, text := range r.texts {
+		out[i] = t.say("views.remark", name("bays", t.words.Join(r.bays[text])), name("what", text))
 	}
 	return out
 }
@@ -38,28 +38,28 @@ func (t *tables) notes(s stretch, drawn []string) []string {
 	var out []string
 	if len(drawn) > 0 {
 		if len(s.like) > 0 {
-			drawn = append(drawn, "all that are like it")
+			drawn = append(drawn, t.say("views.all-like-it"))
 		}
-		out = append(out, "Cut nothing from this sheet where a bay is drawn, not measured: "+list(drawn)+".")
+		out = append(out, t.say("views.cut-nothing", name("bays", t.words.Join(drawn))))
 	}
 	if len(s.like) > 0 {
 		names := make([]string, len(s.like))
 		for i, r := range s.like {
 			names[i] = t.standsFor(r)
 		}
-		out = append(out, fmt.Sprintf("Drawn is %s. The sheet stands for these too: %s.", t.standsFor(s.runs[0]), strings.Join(names, ", ")))
+		out = append(out, t.say("views.stands-for", name("drawn", t.standsFor(s.runs[0])), name("others", strings.Join(names, ", "))))
 	}
 	var r remarks
 	bays := t.baysOf(s.runs)
 	for _, v := range bays {
 		t.bayRemarks(&r, v)
 	}
-	out = append(out, r.list()...)
+	out = append(out, r.list(t)...)
 	if w := t.legend(bays); w != "" {
 		out = append(out, w)
 	}
 	if t.bent(s) {
-		out = append(out, "The posts do not stand in one line: the wall is drawn unfolded.")
+		out = append(out, t.say("views.unfolded"))
 	}
 	return out
 }
@@ -67,7 +67,7 @@ func (t *tables) notes(s stretch, drawn []string) []string {
 func (t *tables) bayRemarks(r *remarks, v int) {
 	b, f := &t.Layout.Bays[v], &t.Fit.Bays[v]
 	for _, m := range t.faults(v) {
-		r.add("DOES NOT FIT: "+m, b.Name)
+		r.add(t.say("views.no-fit", name("what", m)), b.Name)
 	}
 	if w := t.taperWords(f); w != "" {
 		r.add(w, b.Name)
@@ -86,12 +86,12 @@ func (t *tables) bayRemarks(r *remarks, v int) {
 	}
 	if s := f.Stack; s != nil && s.Clamp != nil {
 		if n := t.clamps[b.Name]; n > 0 {
-			r.add(fmt.Sprintf("%d × %s, spread evenly", n, s.Clamp.Name), b.Name)
+			r.add(t.say("views.clamps", number("n", n), t.item("clamp", s.Clamp.ID, s.Clamp.Name)), b.Name)
 		}
 	}
 	for i := range f.Courses {
 		if c := &f.Courses[i]; c.Kind == "ripped" {
-			r.add(fmt.Sprintf("c%d is ripped to %s, its tongue cut off", c.No, t.show(c.Height)), b.Name)
+			r.add(t.say("views.ripped", name("course", courseRange(c.No, c.No)), size("height", c.Height)), b.Name)
 		}
 	}
 }
@@ -99,11 +99,12 @@ func (t *tables) bayRemarks(r *remarks, v int) {
 // feederWords tells what a feeder stands on and what stands beside it.
 func (t *tables) feederWords(f *fit.BayFit) string {
 	fd := f.Feeder
-	s := fmt.Sprintf("the feeder stands on c%d; %s beside it are %s long", fd.Feeder.On, courseRange(fd.Feeder.On+1, fd.Feeder.On+fd.Shorts), t.show(fd.Short))
+	on, beside := name("on", courseRange(fd.Feeder.On, fd.Feeder.On)), name("courses", courseRange(fd.Feeder.On+1, fd.Feeder.On+fd.Shorts))
+	short, swing := size("short", fd.Short), size("swing", fd.Feeder.Swing)
 	if f.Grille != nil {
-		s += ", the grille " + t.show(f.Grille.Width)
+		return t.say("views.feeder-grille", on, beside, short, size("grille", f.Grille.Width), swing)
 	}
-	return s + "; it swings out " + t.show(fd.Feeder.Swing)
+	return t.say("views.feeder-stands", on, beside, short, swing)
 }
 
 // windowWords tells what is cut out of the courses above and below a window.
@@ -116,14 +117,18 @@ func (t *tables) windowWords(v int, w *fit.WindowFit) string {
 				if n.Edge == "top" && n.Depth != w.NotchBottom || n.Edge == "bottom" && n.Depth != w.NotchTop || n.X != w.X-t.Fit.Pieces[p].X {
 					continue // for an obstruction
 				}
-				cuts = append(cuts, fmt.Sprintf("from the %s of c%d, %s from its left end: %s wide, %s deep", n.Edge, c.No, t.show(n.X), t.show(n.Width), t.show(n.Depth)))
+				edge := "views.notch-bottom"
+				if n.Edge == "top" {
+					edge = "views.notch-top"
+				}
+				cuts = append(cuts, t.say(edge, name("course", courseRange(c.No, c.No)), size("from", n.X), size("width", n.Width), size("depth", n.Depth)))
 			}
 		}
 	}
 	if len(cuts) == 0 {
-		return "no notches at the window"
+		return t.say("views.no-notches")
 	}
-	return "notch " + strings.Join(cuts, "; ")
+	return t.say("views.notch", name("cuts", strings.Join(cuts, "; ")))
 }
 
 // taperWords tells how a tapered bay's boards are held, or where its shims go.
@@ -133,17 +138,17 @@ func (t *tables) taperWords(f *fit.BayFit) string {
 		return ""
 	}
 	if v.Shimmed {
-		side := "left"
+		side := "views.shim-left"
 		if v.Right {
-			side = "right"
+			side = "views.shim-right"
 		}
 		var at []string
 		for _, s := range v.Shims {
 			if s.Thick > 0 {
-				at = append(at, fmt.Sprintf("%s at %s", t.show(s.Thick), t.show(s.Z)))
+				at = append(at, t.say("views.shim-at", size("thickness", s.Thick), size("height", s.Z)))
 			}
 		}
-		return fmt.Sprintf("shim the %s channel: %s above the datum", side, list(at))
+		return t.say(side, name("shims", t.words.Join(at)))
 	}
 	if len(v.Lengths) < 2 {
 		return ""
@@ -152,7 +157,7 @@ func (t *tables) taperWords(f *fit.BayFit) string {
 	for _, c := range v.Courses {
 		least = min(least, c.Hold[0], c.Hold[1])
 	}
-	return fmt.Sprintf("it tapers: %s of boards from web to web, each at its own height; pushed to one end, the least of them stands %s in the other channel", count(len(v.Lengths), "length"), t.show(least.Round(t.Kit.Board.Mark, measure.Down)))
+	return t.say("views.tapers", number("n", len(v.Lengths)), size("hold", least.Round(t.Kit.Board.Mark, measure.Down)))
 }
 
 // cutWords tells what is cut out of which board for what crosses a bay.
@@ -166,12 +171,16 @@ func (t *tables) cutWords(v int) []string {
 		for _, i := range o.Cut {
 			p := &t.Fit.Pieces[i]
 			_, code, _ := strings.Cut(p.Label, "/")
-			if w := t.Work(p); w != "" {
-				code += ": " + w
+			var work []string
+			for _, do := range t.Todo(p) {
+				work = append(work, t.words.Say(do))
+			}
+			if len(work) > 0 {
+				code += ": " + strings.Join(work, "; ")
 			}
 			cuts = append(cuts, code)
 		}
-		out = append(out, fmt.Sprintf("cut for the %s: %s", obstructionName(o), strings.Join(cuts, "; ")))
+		out = append(out, t.say("views.cut-for", phrase.With("what", obstructionName(o)), name("cuts", strings.Join(cuts, "; "))))
 	}
 	return out
 }
@@ -189,8 +198,8 @@ func (t *tables) legend(bays []int) string {
 		}
 		parked = parked || f.Door != nil && f.Door.Track != nil
 	}
-	return sentence(plain{treated, "shaded boards are treated"}, plain{ripped, "hatched boards are ripped"},
-		plain{packed, "packing is dark"}, plain{parked, "a parked leaf is dashed"})
+	return t.sentence(plain{treated, "views.shaded-treated"}, plain{ripped, "views.hatched-ripped"},
+		plain{packed, "views.packing-dark"}, plain{parked, "views.parked-dashed"})
 }
 
 // bent says whether the posts of a stretch leave a straight line.

@@ -1,12 +1,11 @@
 package views
 
 import (
-	"fmt"
-
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
-	"stallwright/engine/plan"
+	"stallwright/engine/phrase"
 	"stallwright/paper/draw"
+	"stallwright/paper/words"
 )
 
 // Scales of plans. A detailed plan names every bay and post and dimensions the
@@ -28,11 +27,10 @@ type region struct {
 	part, parts int
 }
 
-func planSheets(p *plan.Plan, o Options) []sheetPlan {
-	t := newTables(p)
+func (t *tables) planSheets(o Options) []sheetPlan {
 	var out []sheetPlan
-	for s := range p.Layout.Structures {
-		if p.Layout.Structures[s].Ring != nil {
+	for s := range t.Layout.Structures {
+		if t.Layout.Structures[s].Ring != nil {
 			out = append(out, t.ringSheet(s))
 			continue
 		}
@@ -147,43 +145,40 @@ func (t *tables) planSheet(r region, try bool) sheetPlan {
 	if !try {
 		scales = scalesBetween(t.Job.Units, planFinest, 0)
 	}
-	title := st.Name + ", plan"
-	name := "plan-" + st.Name
-	caption := fmt.Sprintf("%s, %s", st.Name, kindWords(st.Kind))
+	title := t.say("views.title-plan", name("structure", st.Name))
+	file := "plan-" + st.Name
+	caption := t.say("views.caption-plan", name("structure", st.Name), phrase.With("kind", structureKind(st.Kind)))
 	switch {
 	case r.whole && !r.detailed:
-		title = st.Name + ", plan of the whole"
+		title = t.say("views.title-plan-whole", name("structure", st.Name))
 		scales = scalesBetween(t.Job.Units, planFinest, 0)
 	case !r.whole:
 		first, last := t.Layout.Rooms[r.rooms[0]].Name, t.Layout.Rooms[r.rooms[len(r.rooms)-1]].Name
-		title = st.Name + ", plan of " + first
+		title = t.say("views.title-plan-one", name("structure", st.Name), name("room", first))
 		if last != first {
-			title += " to " + last
+			title = t.say("views.title-plan-some", name("structure", st.Name), name("first", first), name("last", last))
 		}
-		name += "-" + first
+		file += "-" + first
 	}
 	v := t.view(r)
-	state, _ := stateOf(t.Plan, t.baysOf(v.runs))
+	state, _ := t.stateOf(t.baysOf(v.runs))
 	lo, hi := t.bounds(v)
 	return sheetPlan{
 		wide: hi.X - lo.X, tall: hi.Y - lo.Y,
-		name: name, title: title, caption: caption, state: state, notes: t.planNotes(v), scales: scales, room: 5 * draw.MM,
+		name: file, title: title, caption: caption, state: state, notes: t.planNotes(v), scales: scales, room: 5 * draw.MM,
 		drawing: func(at draw.Scale, _ int) *draw.Drawing { return t.draftPlan(v, at) },
 	}
 }
 
-func kindWords(k frame.Kind) string {
+// structureKind is what a structure is, as its drawing says it.
+func structureKind(k frame.Kind) phrase.Phrase {
 	switch k {
-	case frame.Pen:
-		return "round pen"
 	case frame.BarnRow:
-		return "stalls between standing timber posts"
-	case frame.FreeRow:
-		return "free-standing stalls"
+		return phrase.Of("views.kind-barn-row")
 	case frame.FreeBarn:
-		return "free-standing barn"
+		return phrase.Of("views.kind-free-barn")
 	}
-	return "posts and bays"
+	return words.Structure(k)
 }
 
 // seenPlan is a region with what of the layout belongs to it.

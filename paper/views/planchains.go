@@ -28,7 +28,7 @@ func (d *draft) aisle(a *frame.Aisle) {
 	if d.scale.Paper(a.Clear) < 6*draw.MM {
 		return
 	}
-	d.d.Add(&draw.Label{At: mid, Texts: []string{a.Name + ", clear " + d.show(a.Clear), a.Name}, Where: []draw.Where{draw.Centre}, Lead: draw.LeadNever})
+	d.d.Add(&draw.Label{At: mid, Texts: []string{d.say("views.aisle-clear", name("aisle", a.Name), size("clear", a.Clear)), a.Name}, Where: []draw.Where{draw.Centre}, Lead: draw.LeadNever})
 	if d.detailed && a.Clear > 0 {
 		x := lo.X + d.paper(7*draw.MM)
 		d.d.Add(&draw.Dim{Points: []draw.Point{pt(x, lo.Y+in), pt(x, lo.Y+in+a.Clear)}, Side: draw.Left, Arrows: true})

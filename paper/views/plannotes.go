@@ -3,27 +3,27 @@ package views
 import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
+	"stallwright/engine/phrase"
 )
 
-// plain is a sentence's part and whether it is true of a plan.
+// plain is a sentence's part, by its key, and whether it is true of a plan.
 type plain struct {
-	on   bool
-	text string
+	on  bool
+	key string
 }
 
 // sentence joins the parts that are true; it is empty where none is.
-func sentence(parts ...plain) string {
-	var words []string
+func (t *tables) sentence(parts ...plain) string {
+	var true phrase.List
 	for _, p := range parts {
 		if p.on {
-			words = append(words, p.text)
+			true = append(true, phrase.Of(p.key))
 		}
 	}
-	s := list(words)
-	if s == "" {
+	if len(true) == 0 {
 		return ""
 	}
-	return string(s[0]-'a'+'A') + s[1:] + "."
+	return t.say("views.sentence", phrase.With("what", true))
 }
 
 // shown is what a plan shows, and so has to explain.
@@ -64,18 +64,18 @@ func (t *tables) planNotes(v *seenPlan) []string {
 	s := t.shown(v)
 	var out []string
 	for _, note := range []string{
-		sentence(plain{s.timber, "hatched posts are standing timber"}, plain{s.steel, "black posts are steel"},
-			plain{s.boards, "black walls are boards"}, plain{s.grille, "white walls have a grille between boards"},
-			plain{s.window, "a white piece in a black wall is a window"}, plain{s.open, "dashed walls are open"}),
-		sentence(plain{s.sliding, "sliding leaves are drawn closed on their tracks and dashed where they park"},
-			plain{s.swing, "swing leaves are drawn open"}, plain{s.feeder, "a feeder's swing is dashed"}),
+		t.sentence(plain{s.timber, "views.hatched-posts"}, plain{s.steel, "views.black-posts"},
+			plain{s.boards, "views.black-walls"}, plain{s.grille, "views.white-walls"},
+			plain{s.window, "views.white-piece"}, plain{s.open, "views.dashed-walls"}),
+		t.sentence(plain{s.sliding, "views.sliding-leaves"},
+			plain{s.swing, "views.swing-leaves"}, plain{s.feeder, "views.feeder-swing"}),
 	} {
 		if note != "" {
 			out = append(out, note)
 		}
 	}
 	if s.besideDoor {
-		out = append(out, "A bay beside a doorway has its front's name before it, as "+t.besideDoorway(v)+".")
+		out = append(out, t.say("views.beside-doorway", name("bay", t.besideDoorway(v))))
 	}
 	return append(out, t.planFaults(v)...)
 }
@@ -106,7 +106,7 @@ func (t *tables) planFaults(v *seenPlan) []string {
 	}
 	const few = 12
 	if len(names) > few {
-		names = append(names[:few], count(len(names)-few, "more bay"))
+		names = append(names[:few], t.say("views.more-bays", number("n", len(names)-few)))
 	}
-	return []string{"DOES NOT FIT: " + list(names) + "; see their elevations."}
+	return []string{t.say("views.plan-no-fit", name("bays", t.words.Join(names)))}
 }

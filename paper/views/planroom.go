@@ -6,6 +6,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
 	"stallwright/paper/draw"
+	"stallwright/paper/words"
 )
 
 // roomLeast is the least width on paper of a room with a name of its own.
@@ -42,13 +43,13 @@ func (d *draft) room(r *frame.Room, lo, hi draw.Point, width draw.Micron) {
 	mid := pt((lo.X+hi.X)/2, (lo.Y+hi.Y)/2)
 	name := &draw.Label{At: mid, Texts: []string{r.Name}, Face: draw.Bold, Where: []draw.Where{draw.Centre}, Within: inner, Lead: draw.LeadNever}
 	d.d.Add(name)
-	words := roomWords(r.Kind)
+	room := d.words.Say(words.Room(r.Kind))
 	w, h := d.nominal(r.Width), d.nominal(r.Depth)
 	var texts []string
 	for _, t := range []struct{ widest, text string }{
-		{w + " × " + h, words + "\n" + w + " × " + h},
-		{w + " ×  ", words + "\n" + w + " ×\n" + h},
-		{words, words},
+		{w + " × " + h, room + "\n" + w + " × " + h},
+		{w + " ×  ", room + "\n" + w + " ×\n" + h},
+		{room, room},
 	} {
 		if letters(t.widest, 1900) < width-3*draw.MM {
 			texts = append(texts, t.text)
@@ -83,7 +84,7 @@ func (d *draft) manyRooms(rooms []int) {
 		lo2, hi2 := d.roomBox(last)
 		text := first.Name
 		if n > 1 {
-			text += " to " + last.Name + ", " + count(n, "room")
+			text = d.say("views.rooms", name("first", first.Name), name("last", last.Name), number("n", n))
 		}
 		d.d.Add(&draw.Label{At: pt((min(lo.X, lo2.X)+max(hi.X, hi2.X))/2, (lo.Y+hi.Y)/2), Texts: []string{text}, Face: draw.Bold})
 		rooms = rooms[n:]

@@ -1,12 +1,13 @@
 package views
 
 import (
-	"fmt"
 	"strings"
 
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/paper/draw"
+	"stallwright/paper/words"
 )
 
 // ringSheet plans the plan of a round pen.
@@ -14,10 +15,10 @@ func (t *tables) ringSheet(s int) sheetPlan {
 	st := &t.Layout.Structures[s]
 	north := 90 * draw.Degree
 	v := t.view(region{structure: s, whole: true, detailed: true, part: 1, parts: 1})
-	state, _ := stateOf(t.Plan, t.baysOf(v.runs))
+	state, _ := t.stateOf(t.baysOf(v.runs))
 	return sheetPlan{
 		wide: 2 * st.Ring.Radius, tall: 2 * st.Ring.Radius,
-		name: "plan-" + st.Name, title: st.Name + ", plan", caption: fmt.Sprintf("%s, round pen of %s", st.Name, count(len(st.Ring.Sections), "section")),
+		name: "plan-" + st.Name, title: t.say("views.title-plan", name("structure", st.Name)), caption: t.say("views.caption-pen", name("structure", st.Name), number("n", len(st.Ring.Sections))),
 		state: state, notes: t.ringNotes(st, v), north: &north, scales: scalesBetween(t.Job.Units, planFinest, 0), room: 8 * draw.MM,
 		drawing: func(at draw.Scale, _ int) *draw.Drawing { return t.draftRing(v, st.Ring, at) },
 	}
@@ -42,7 +43,7 @@ func (t *tables) draftRing(v *seenPlan, ring *frame.Ring, at draw.Scale) *draw.D
 	d.sectionLengths(ring)
 	d.jointAngle(ring)
 	r := ring.Radius
-	d.d.Add(&draw.Dim{Points: []draw.Point{pt(-r, 0), pt(r, 0)}, Side: draw.Below, Tier: 1, Texts: []string{"pin circle Ø " + draw.SpanText(ring.PinCircle(), t.Job.Units)}})
+	d.d.Add(&draw.Dim{Points: []draw.Point{pt(-r, 0), pt(r, 0)}, Side: draw.Below, Tier: 1, Texts: []string{t.say("views.pin-circle", name("across", draw.SpanText(ring.PinCircle(), t.Job.Units)))}})
 	return d.d
 }
 
@@ -50,11 +51,11 @@ func (t *tables) draftRing(v *seenPlan, ring *frame.Ring, at draw.Scale) *draw.D
 func (d *draft) centreMark(ring *frame.Ring) {
 	m := d.paper(4 * draw.MM)
 	d.d.Add(draw.NewLine(layerDatum, thin, pt(-m, 0), pt(m, 0)), draw.NewLine(layerDatum, thin, pt(0, -m), pt(0, m)),
-		&draw.Label{At: pt(0, 0), Texts: []string{"centre"}, Where: []draw.Where{draw.OverRight, draw.OverLeft}, Lead: draw.LeadNever})
+		&draw.Label{At: pt(0, 0), Texts: []string{d.say("views.centre")}, Where: []draw.Where{draw.OverRight, draw.OverLeft}, Lead: draw.LeadNever})
 	gate := d.runs[0]
 	mid := d.at(gate, d.Layout.Runs[gate].Centres/2, 0)
 	d.d.Add(draw.NewLine(layerDatum, axis, pt(0, 0), mid),
-		&draw.Label{At: pt(mid.X/2, mid.Y/2), Texts: []string{"gate faces " + bearingWords(ring)}, End: draw.Plain})
+		&draw.Label{At: pt(mid.X/2, mid.Y/2), Texts: []string{d.say("views.gate-faces", phrase.With("bearing", d.bearingWords(ring)))}, End: draw.Plain})
 }
 
 // bearing is where the gate faces, clockwise from north.
@@ -68,15 +69,14 @@ func bearing(ring *frame.Ring) measure.Angle {
 }
 
 // bearingWords writes the gate's bearing with the nearest of eight winds.
-func bearingWords(ring *frame.Ring) string {
+func (t *tables) bearingWords(ring *frame.Ring) phrase.Phrase {
 	a := bearing(ring)
-	winds := [...]string{"north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"}
 	k := int((a + 22*measure.Degree + measure.Degree/2) / (45 * measure.Degree))
-	near := winds[k%8]
+	wind, angle := phrase.With("wind", words.Wind(k)), name("angle", t.degrees(a))
 	if a == measure.Angle(k)*45*measure.Degree {
-		return fmt.Sprintf("%s (%s)", near, degrees(a))
+		return phrase.Of("views.bearing", wind, angle)
 	}
-	return fmt.Sprintf("%s, near %s", degrees(a), near)
+	return phrase.Of("views.bearing-near", wind, angle)
 }
 
 // sectionNames names the sections outside the ring; of very many only every
@@ -195,7 +195,7 @@ func (d *draft) jointAngle(ring *frame.Ring) {
 	radius := min(d.paper(9*draw.MM), ring.Sections[at]*3/5)
 	d.d.Add(&draw.Arc{Layer: layerSchemes, Pen: thin, Centre: pin, Radius: radius, Start: start, Sweep: toDraw(inside)})
 	in := draw.Point(frame.Along(frame.Point(pin), frame.Point{}, radius))
-	d.d.Add(&draw.Label{At: in, Texts: []string{"inside angle " + degrees(inside), degrees(inside)}, Where: []draw.Where{inward(pin)}, End: draw.Plain})
+	d.d.Add(&draw.Label{At: in, Texts: []string{d.say("views.inside-angle", name("angle", d.degrees(inside))), d.degrees(inside)}, Where: []draw.Where{inward(pin)}, End: draw.Plain})
 }
 
 // inward is the place toward the centre at which p's label stands.
@@ -211,19 +211,19 @@ func (t *tables) ringNotes(st *frame.Structure, v *seenPlan) []string {
 	}
 	for _, l := range ring.Sections {
 		if n := seen[l]; n > 0 {
-			lengths = append(lengths, fmt.Sprintf("%s of %s", count(n, "section"), t.show(l)))
+			lengths = append(lengths, t.say("views.sections-of", number("n", n), size("length", l)))
 			seen[l] = 0
 		}
 	}
 	gate := t.Layout.Runs[v.runs[0]].Name
 	out := []string{
-		fmt.Sprintf("Pin to pin: %s; %s is %s. Sections are numbered anticlockwise from the gate section, which is 1.", list(lengths), gate, t.show(ring.Sections[0])),
-		fmt.Sprintf("Pin circle Ø %s; inside, from flat to flat %s.", t.show(ring.PinCircle()), t.show(ring.Flats(t.Fit.Board.Thickness))),
+		t.say("views.pin-to-pin", name("lengths", t.words.Join(lengths)), name("gate", gate), size("length", ring.Sections[0])),
+		t.say("views.pin-circle-flats", size("across", ring.PinCircle()), size("flats", ring.Flats(t.Fit.Board.Thickness))),
 		t.angleNote(ring, v),
-		"Bearings run clockwise from north, which is up the sheet.",
+		t.say("views.bearings"),
 	}
 	if p := &t.Layout.Posts[v.posts[0]]; p.Base != nil {
-		out = append(out, fmt.Sprintf("Each joint stands on: %s.", p.Base.Name))
+		out = append(out, t.say("views.stands-on", t.item("base", p.Base.ID, p.Base.Name)))
 	}
 	return append(out, t.planFaults(v)...)
 }
@@ -235,7 +235,7 @@ func (t *tables) angleNote(ring *frame.Ring, v *seenPlan) string {
 	at := map[string][]string{}
 	var order []string
 	for i := range n {
-		a := degrees(ring.Interior[i])
+		a := t.degrees(ring.Interior[i])
 		if _, known := at[a]; !known {
 			order = append(order, a)
 		}
@@ -250,11 +250,11 @@ func (t *tables) angleNote(ring *frame.Ring, v *seenPlan) string {
 	var parts []string
 	for _, a := range order {
 		if a != most && len(at[a]) <= 8 {
-			parts = append(parts, fmt.Sprintf("%s at %s", a, list(at[a])))
+			parts = append(parts, t.say("views.angle-at", name("angle", a), name("joints", t.words.Join(at[a]))))
 		}
 	}
 	if len(parts) == 0 {
-		return fmt.Sprintf("The inside angle at every joint is %s.", most)
+		return t.say("views.angle-every", name("angle", most))
 	}
-	return fmt.Sprintf("The inside angle at the joints is %s, but %s.", most, strings.Join(parts, ", "))
+	return t.say("views.angle-but", name("angle", most), name("others", strings.Join(parts, "; ")))
 }

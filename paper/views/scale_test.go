@@ -196,7 +196,7 @@ func TestDoorPostsStandWhereTheyWereFramed(t *testing.T) {
 	checked := 0
 	examples(t, func(t *testing.T, w worked) {
 		l := w.plan.Layout
-		d := &draft{tables: newTables(w.plan), seenPlan: &seenPlan{}}
+		d := &draft{tables: newTables(w.plan, mustWords(t, w.plan)), seenPlan: &seenPlan{}}
 		for run := range l.Runs {
 			for _, post := range l.Runs[run].DoorPosts {
 				got, want := l.At(run, d.doorPostAlong(run, post), 0), l.Posts[post].At

@@ -31,7 +31,7 @@ type sheetPlan struct {
 // page is the page of a sheet.
 func (s *sheetPlan) page(p *plan.Plan, o Options) draw.Page {
 	return draw.Page{
-		Size: o.paper(p.Job.Units), Landscape: true, System: p.Job.Units, Notes: s.notes,
+		Size: o.paper(p.Job.Units), Landscape: true, System: p.Job.Units, Notes: s.notes, Wording: wording(o.Words),
 		Block: draw.TitleBlock{
 			Job: jobLine(p), Title: s.title, Date: p.Job.Date, Revision: revision(p), State: s.state,
 		},
@@ -93,9 +93,24 @@ func bare(d *draw.Drawing) *draw.Drawing {
 	return out
 }
 
-// lay makes the sheets, several at a time. Which one is done first changes
-// nothing in any of them.
-func lay(p *plan.Plan, o Options, plans []sheetPlan) ([]Sheet, error) {
+// lay plans the sheets and makes them, several at a time. Which one is done first
+// changes nothing in any of them.
+func lay(p *plan.Plan, o Options, of ...func(*tables, Options) []sheetPlan) ([]Sheet, error) {
+	w, err := o.words(p.Job.Units)
+	if err != nil {
+		return nil, err
+	}
+	o.Words = w
+	t := newTables(p, w)
+	var plans []sheetPlan
+	for _, sheets := range of {
+		plans = append(plans, sheets(t, o)...)
+	}
+	return layAll(p, o, plans)
+}
+
+// layAll lays planned sheets out.
+func layAll(p *plan.Plan, o Options, plans []sheetPlan) ([]Sheet, error) {
 	first := max(o.First, 1)
 	of := o.Of
 	if of == 0 {

@@ -7,11 +7,13 @@ import (
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/paper/words"
 )
 
 // tables hold, by run and by post, what elevations look up.
 type tables struct {
 	*plan.Plan
+	words   *words.Words
 	steel   [][]int        // pieces of each run that belong to no bay
 	clamps  map[string]int // stack clamps counted for each bay
 	marks   map[markAt]measure.Length
@@ -25,15 +27,15 @@ type tables struct {
 // markAt is a datum mark on a post as a run sees it.
 type markAt struct{ post, run int }
 
-func newTables(p *plan.Plan) *tables {
-	t := &tables{Plan: p, steel: make([][]int, len(p.Layout.Runs)), clamps: map[string]int{}, marks: map[markAt]measure.Length{}, alone: map[int]bool{}, clear: map[string]bool{}, errors: map[string][]string{}, crosses: map[int][]*fit.ObstructionFit{}}
+func newTables(p *plan.Plan, w *words.Words) *tables {
+	t := &tables{Plan: p, words: w, steel: make([][]int, len(p.Layout.Runs)), clamps: map[string]int{}, marks: map[markAt]measure.Length{}, alone: map[int]bool{}, clear: map[string]bool{}, errors: map[string][]string{}, crosses: map[int][]*fit.ObstructionFit{}}
 	for i := range p.Fit.Obstructions {
 		o := &p.Fit.Obstructions[i]
 		t.crosses[o.Bay] = append(t.crosses[o.Bay], o)
 	}
 	for i := range p.Findings {
 		if f := &p.Findings[i]; f.Severity == finding.Error {
-			t.errors[f.Place] = append(t.errors[f.Place], f.Message)
+			t.errors[f.Place] = append(t.errors[f.Place], w.Told(f))
 		}
 	}
 	for i := range p.Fit.Pieces {
@@ -69,7 +71,7 @@ func newTables(p *plan.Plan) *tables {
 }
 
 // show writes a length as the job's readers do.
-func (t *tables) show(l measure.Length) string { return l.In(t.Job.Units) }
+func (t *tables) show(l measure.Length) string { return t.words.Length(l) }
 
 // faults are the errors found in a bay.
 func (t *tables) faults(bay int) []string { return t.errors[t.Layout.Bays[bay].Name] }

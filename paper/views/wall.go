@@ -1,8 +1,6 @@
 package views
 
 import (
-	"fmt"
-
 	"stallwright/engine/fit"
 	"stallwright/engine/frame"
 	"stallwright/engine/kit"
@@ -249,7 +247,7 @@ func (e *elevation) postName(post, run int, x measure.Length) {
 		if text != "" {
 			text += "\n"
 		}
-		text += "mark " + e.show(h)
+		text += e.say("views.mark", size("height", h))
 		e.tick(x, e.Layout.Runs[run].Datum)
 	}
 	if text != "" {
@@ -278,7 +276,7 @@ func (e *elevation) datum() {
 	last := e.runs[len(e.runs)-1]
 	z := e.Layout.Runs[last].Datum
 	at := e.right + e.half(e.Layout.Runs[last].To, last) + over
-	e.d.Add(&draw.Label{At: pt(at, z), Texts: []string{"datum"}, Where: []draw.Where{draw.OverRight, draw.ToRight}, End: draw.Plain})
+	e.d.Add(&draw.Label{At: pt(at, z), Texts: []string{e.say("views.datum")}, Where: []draw.Where{draw.OverRight, draw.ToRight}, End: draw.Plain})
 }
 
 // matchLines shows where the wall goes on, on another sheet.
@@ -294,6 +292,6 @@ func (e *elevation) matchLines() {
 		}
 		lo, hi := -e.paper(4*draw.MM), e.top+e.paper(16*draw.MM)
 		e.d.Add(&draw.Line{Layer: layerDatum, Pen: draw.Pen{Weight: draw.Heavy, Type: draw.Chain}, Points: []draw.Point{pt(m.x, lo), pt(m.x, hi)}, Keep: true},
-			&draw.Label{At: pt(m.x, hi-e.paper(1500)), Texts: []string{fmt.Sprintf("match line, see sheet %d", m.sheet)}, Where: []draw.Where{m.where}, Lead: draw.LeadNever})
+			&draw.Label{At: pt(m.x, hi-e.paper(1500)), Texts: []string{e.say("views.match-line", number("sheet", m.sheet))}, Where: []draw.Where{m.where}, Lead: draw.LeadNever})
 	}
 }

@@ -7,25 +7,54 @@ import (
 	"unicode"
 
 	"stallwright/engine/fit"
-	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
+	"stallwright/paper/draw"
+	"stallwright/paper/words"
 )
 
 // What title blocks say of a sheet's state.
 const (
-	notMeasured = "DRAWN, NOT MEASURED"
-	allMeasured = "MEASURED"
-	notAll      = "NOT ALL MEASURED"
+	notMeasured = "views.state-not-measured"
+	notAll      = "views.state-not-all"
 )
 
 // least says of a sheet whose bays are all at least this far what it may be used
 // for.
-func least(s fit.State) string {
-	if s == fit.Measured {
-		return allMeasured
+var least = map[fit.State]string{
+	fit.Measured: "views.state-measured", fit.Released: "views.state-released",
+	fit.Cut: "views.state-cut", fit.Loaded: "views.state-loaded",
+}
+
+// say is a message in the sheet's language.
+func (t *tables) say(key string, args ...phrase.Arg) string { return t.words.Text(key, args...) }
+
+// Arguments of messages.
+func name(as, s string) phrase.Arg                { return phrase.With(as, phrase.Name(s)) }
+func number(as string, n int) phrase.Arg          { return phrase.With(as, phrase.Count(n)) }
+func size(as string, l measure.Length) phrase.Arg { return phrase.With(as, phrase.Length(l)) }
+
+// item names what the kit calls a thing.
+func (t *tables) item(as, id, called string) phrase.Arg {
+	return phrase.With(as, words.Item(t.Kit.Kit, id, called))
+}
+
+// wording is what the sheets themselves say.
+func wording(w *words.Words) draw.Wording {
+	return draw.Wording{
+		Job: w.Text("views.job"), Title: w.Text("views.title"), Date: w.Text("views.date"), Revision: w.Text("views.revision"),
+		State: w.Text("views.state"), Sheet: w.Text("views.sheet"), Scale: w.Text("views.scale"), ScaleUnit: w.Text("views.scale-unit"),
+		AsShown: w.Text("views.as-shown"), NotToScale: w.Text("views.not-to-scale"), FullSize: w.Text("views.full-size"), HalfSize: w.Text("views.half-size"),
+		Notes: w.Text("views.notes"), Key: w.Text("views.key"), Note: w.Text("views.note"),
+		Of: func(n, of int) string { return w.Text("views.of", number("number", n), number("of", of)) },
+		SheetOf: func(n, of int) string {
+			if of <= 0 {
+				return w.Text("views.sheet-number", number("number", n))
+			}
+			return w.Text("views.sheet-of", number("number", n), number("of", of))
+		},
 	}
-	return strings.ToUpper(string(s))
 }
 
 // jobLine is the job and the farm in one line.
@@ -50,7 +79,8 @@ func revision(p *plan.Plan) string {
 
 // stateOf is what a sheet that shows these bays says of itself, and which of
 // them are not measured. Doors come made and open bays hold nothing to cut.
-func stateOf(p *plan.Plan, bays []int) (string, []string) {
+func (t *tables) stateOf(bays []int) (string, []string) {
+	p := t.Plan
 	var drawn []string
 	filled := 0
 	state := fit.Loaded
@@ -71,46 +101,11 @@ func stateOf(p *plan.Plan, bays []int) (string, []string) {
 	case filled == 0:
 		return "", nil
 	case len(drawn) == filled:
-		return notMeasured, drawn
+		return t.say(notMeasured), drawn
 	case len(drawn) > 0:
-		return notAll, drawn
+		return t.say(notAll), drawn
 	}
-	return least(state), nil
-}
-
-// roomWords is what a room is for, as the plan says it.
-func roomWords(k job.RoomKind) string {
-	switch k {
-	case job.Foaling:
-		return "foaling stall"
-	case job.Tack:
-		return "tack room"
-	case job.Feed:
-		return "feed room"
-	case job.Wash:
-		return "wash bay"
-	}
-	return string(k)
-}
-
-// count is a number with its noun: 1 board, 2 boards.
-func count(n int, one string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + one + "s"
-}
-
-// list joins words as people do: a, b and c.
-func list(words []string) string {
-	switch n := len(words); n {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	default:
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
+	return t.say(least[state]), nil
 }
 
 // courseRange is the name of one or several courses: c4, c1–c9.
@@ -123,10 +118,15 @@ func courseRange(from, to int) string {
 
 // degrees writes an angle to two decimals, as a square or a digital level
 // shows it.
-func degrees(a measure.Angle) string {
+func (t *tables) degrees(a measure.Angle) string {
 	hundredths := (int64(a)*100 + int64(measure.Degree)/2) / int64(measure.Degree)
-	s := fmt.Sprintf("%d.%02d", hundredths/100, hundredths%100)
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".") + "°"
+	switch {
+	case hundredths%100 == 0:
+		return t.words.Count(hundredths/100) + "°"
+	case hundredths%10 == 0:
+		return t.words.Decimal(hundredths/10, 1) + "°"
+	}
+	return t.words.Decimal(hundredths, 2) + "°"
 }
 
 const longestName = 60

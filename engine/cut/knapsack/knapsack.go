@@ -16,6 +16,7 @@ package knapsack
 import (
 	"math"
 	"math/bits"
+	"sync"
 )
 
 // None is the penalty of a rule that no pattern may break.
@@ -26,6 +27,7 @@ const None = math.MinInt64 / 4
 type Rule struct {
 	Penalty int64 // at most zero; None forbids
 	A, B    int   // sides; equal when two of the same are meant
+	Half    bool  // with A equal to B: applies once for every two of the same
 }
 
 // Side ties an item to a side of a rule.
@@ -56,13 +58,6 @@ type Solver struct {
 	rules   []Rule
 	first   []int32 // per rule: count on side A, B
 	second  []int32
-
-	gamma   int
-	origins [][]int32 // per item: what it is made of
-	dev     []int64   // per origin: how much longer each may turn out
-	acc     []int64   // per origin: how much longer it makes the board
-	active  []int32   // origins on the board
-	top     []int64
 
 	most    int32
 	count   []int32
@@ -111,50 +106,31 @@ func (s *Solver) SetRules(rules []Rule, sides [][]Side) {
 	s.second = make([]int32, len(rules))
 }
 
-// SetSpread makes room on every board for the gamma origins that could lengthen
-// it most. origins lists, per item, the origins of its pieces; dev is how much
-// longer each piece of an origin may be.
-func (s *Solver) SetSpread(gamma int, origins [][]int32, dev []int64) {
-	s.gamma, s.origins, s.dev = gamma, origins, dev
-	s.acc = make([]int64, len(dev))
+// Release hands the solver's table back for others to use. The solver can be
+// used again after the next Load.
+func (s *Solver) Release() {
+	tables.put(s.table)
+	s.table = nil
 }
 
-// spread adds a copies of item i (or takes them off, a below zero) and returns
-// the most the board may turn out longer: the gamma largest sums over origins.
-func (s *Solver) spread(i int, a int32) int64 {
-	for _, o := range s.origins[i] {
-		if s.acc[o] == 0 && a > 0 && s.dev[o] > 0 {
-			s.active = append(s.active, o)
-		}
-		s.acc[o] += int64(a) * s.dev[o]
+// pool keeps tables for the next solver: they are large and soon done with, and
+// Load writes every cell.
+type pool struct{ p sync.Pool }
+
+var tables pool
+
+func (p *pool) get(n int) []int64 {
+	if t, ok := p.p.Get().(*[]int64); ok && cap(*t) >= n {
+		return (*t)[:n]
 	}
-	s.top = s.top[:0]
-	keep := s.active[:0]
-	for _, o := range s.active {
-		v := s.acc[o]
-		if v == 0 {
-			continue
-		}
-		keep = append(keep, o)
-		k := len(s.top)
-		for k > 0 && s.top[k-1] < v {
-			k--
-		}
-		if k < s.gamma {
-			s.top = append(s.top, 0)
-			copy(s.top[k+1:], s.top[k:])
-			s.top[k] = v
-			if len(s.top) > s.gamma {
-				s.top = s.top[:s.gamma]
-			}
-		}
+	size := 1 << bits.Len(uint(n-1))
+	return make([]int64, n, size)
+}
+
+func (p *pool) put(t []int64) {
+	if cap(t) > 0 {
+		p.p.Put(&t)
 	}
-	s.active = keep
-	sum := int64(0)
-	for _, v := range s.top {
-		sum += v
-	}
-	return sum
 }
 
 // Work counts elementary steps so far.
@@ -188,7 +164,8 @@ func (s *Solver) Load(value []int64, bound []int32) {
 	}
 	n := len(s.order)
 	if need := (n + 1) * s.width; cap(s.table) < need {
-		s.table = make([]int64, need)
+		s.Release()
+		s.table = tables.get(need)
 	} else {
 		s.table = s.table[:need]
 	}
@@ -279,14 +256,14 @@ func (s *Solver) Best(capacity, threshold int64, most int32, limit int64) (count
 	if capacity < 0 {
 		return s.bestAt, s.best, false, true
 	}
-	if s.rules == nil && s.gamma == 0 {
+	if s.rules == nil {
 		s.walk(capacity)
 	} else if gap := s.Ceiling(capacity) - threshold; gap > 64 {
 		// Aim high first: a search above a high threshold is short, and what
 		// it finds is the best.
 		for _, part := range []int64{16, 4} {
 			s.begin(threshold+gap-gap/part, most, limit/8)
-			s.dfs(0, capacity, 0, 0, 0)
+			s.dfs(0, capacity, 0, 0)
 			s.book()
 			if s.found && !s.over {
 				return s.bestAt, s.best, true, true
@@ -294,7 +271,7 @@ func (s *Solver) Best(capacity, threshold int64, most int32, limit int64) (count
 		}
 		s.begin(threshold, most, limit)
 	}
-	s.dfs(0, capacity, 0, 0, 0)
+	s.dfs(0, capacity, 0, 0)
 	s.book()
 	return s.bestAt, s.best, s.found, !s.over
 }
@@ -312,7 +289,7 @@ func (s *Solver) Each(capacity, threshold int64, most int32, limit int64, visit 
 	s.begin(threshold, most, limit)
 	s.visit = func(value int64) bool { return visit(s.count, value) }
 	if capacity >= 0 {
-		s.dfs(0, capacity, 0, 0, 0)
+		s.dfs(0, capacity, 0, 0)
 	}
 	s.work += s.nodes * 2
 	s.all += s.nodes
@@ -327,8 +304,6 @@ func (s *Solver) begin(threshold int64, most int32, limit int64) {
 	clear(s.count)
 	clear(s.first)
 	clear(s.second)
-	clear(s.acc)
-	s.active = s.active[:0]
 }
 
 // walk takes, item by item, the number the table promises most for: a good
@@ -362,15 +337,14 @@ func (s *Solver) walk(rest int64) {
 }
 
 // dfs decides items k.. given the capacity and value so far.
-func (s *Solver) dfs(k int, rest, value int64, used int32, extra int64) {
+func (s *Solver) dfs(k int, rest, value int64, used int32) {
 	n := len(s.order)
-	free := rest - extra
-	cell := int(free >> s.shift)
+	cell := int(rest >> s.shift)
 	for ; k < n; k++ {
 		if value+s.table[k*s.width+cell] <= s.best {
 			return
 		}
-		if s.shift > 0 && s.credit == nil && value+int64(float64(free)*s.density[k])+1 <= s.best {
+		if s.shift > 0 && s.credit == nil && value+int64(float64(rest)*s.density[k])+1 <= s.best {
 			return
 		}
 		left := s.most - used
@@ -383,10 +357,10 @@ func (s *Solver) dfs(k int, rest, value int64, used int32, extra int64) {
 			}
 		}
 		w := s.w[k]
-		if w > free || left < s.np[k] {
+		if w > rest || left < s.np[k] {
 			continue
 		}
-		a := int32(min(free/w, int64(s.ub[k]), int64(left/s.np[k])))
+		a := int32(min(rest/w, int64(s.ub[k]), int64(left/s.np[k])))
 		i := s.order[k]
 		for ; a >= 1; a-- {
 			s.nodes++
@@ -400,18 +374,10 @@ func (s *Solver) dfs(k int, rest, value int64, used int32, extra int64) {
 			if s.sides != nil && len(s.sides[i]) > 0 {
 				charge, legal = s.press(int(i), a)
 			}
-			more := int64(0)
-			if s.gamma > 0 {
-				more = s.spread(int(i), a)
-				legal = legal && more <= rest-w*int64(a)
-			}
 			if legal {
 				s.count[i] = a
-				s.dfs(k+1, rest-w*int64(a), value+s.v[k]*int64(a)+charge, used+a*s.np[k], more)
+				s.dfs(k+1, rest-w*int64(a), value+s.v[k]*int64(a)+charge, used+a*s.np[k])
 				s.count[i] = 0
-			}
-			if s.gamma > 0 {
-				s.spread(int(i), -a)
 			}
 			if s.sides != nil && len(s.sides[i]) > 0 {
 				s.release(int(i), a)
@@ -419,7 +385,7 @@ func (s *Solver) dfs(k int, rest, value int64, used int32, extra int64) {
 		}
 	}
 	if s.credit != nil {
-		value += s.credit(free)
+		value += s.credit(rest)
 	}
 	if value <= s.best {
 		return
@@ -440,6 +406,12 @@ func (s *Solver) press(i int, a int32) (charge int64, legal bool) {
 	legal = true
 	for _, sd := range s.sides[i] {
 		r := &s.rules[sd.Rule]
+		if r.Half {
+			was := s.first[sd.Rule] / 2
+			s.first[sd.Rule] += a
+			charge += r.Penalty * int64(s.first[sd.Rule]/2-was)
+			continue
+		}
 		was := s.broken(sd.Rule)
 		if sd.Second {
 			s.second[sd.Rule] += a

@@ -67,6 +67,10 @@ type Problem struct {
 	flops   int64
 	maxIter int
 	cutoff  float64
+	watch   int       // columns that partial pricing keeps an eye on; none for full pricing
+	few     []int32   // columns that promised most when all were priced last
+	worth   []float64 // what they promised then
+	high    float64   // the most of them
 	norm    []float64 // squared lengths of the inverse's rows, during the dual method
 	steep   bool      // norm is kept up
 }
@@ -115,6 +119,7 @@ func (p *Problem) Clone() *Problem {
 	q.alpha = make([]float64, p.m)
 	q.rho = make([]float64, p.m)
 	q.d, q.arow, q.norm = nil, nil, nil
+	q.few, q.worth = nil, nil
 	return &q
 }
 
@@ -162,6 +167,12 @@ func (p *Problem) Upper(j int) float64 { return p.ub[j] }
 
 // SetCost sets a column's cost. The basis stays.
 func (p *Problem) SetCost(j int, c float64) { p.cost[j] = c }
+
+// SetWatch turns partial pricing on: between looks at all columns the primal
+// method keeps to the n that promised most. It saves time where columns are many
+// and the optimum is all that counts; full pricing, the default, takes other paths
+// among equal optima.
+func (p *Problem) SetWatch(n int) { p.watch = n }
 
 // SetCutoff lets Solve stop with Beyond once the dual method shows that the
 // optimum costs more. The duals are then those of that moment.

@@ -85,22 +85,17 @@ func (p *Problem) steepest() int {
 func (p *Problem) enter(first bool) (v int32, dir, d float64, ok bool) {
 	tol := float64(costTol * p.scale)
 	best := tol
-	for j := range p.cost {
-		if p.pos[j] >= 0 || p.ub[j] == 0 {
-			continue
-		}
-		dj := p.reduced(j)
-		if p.atUp[j] {
-			dj = -dj
-		}
-		if -dj > best {
-			best, v, ok = -dj, int32(j), true
-			if first {
+	if first {
+		for j := range p.cost {
+			if d, in := p.gain(int32(j)); in && d > best {
+				best, v, ok = d, int32(j), true
 				break
 			}
 		}
+		p.flops += int64(len(p.idx))
+	} else {
+		v, best, ok = p.promising(tol)
 	}
-	p.flops += int64(len(p.idx))
 	if !ok || !first {
 		for i := 0; i < p.m; i++ {
 			if p.lpos[i] >= 0 || p.lo[i] == p.up[i] {
@@ -134,9 +129,76 @@ func (p *Problem) enter(first bool) (v int32, dir, d float64, ok bool) {
 	return v, dir, d, true
 }
 
+// gain is how fast the cost falls when a column moves from its bound, and
+// whether it can.
+func (p *Problem) gain(j int32) (float64, bool) {
+	if p.pos[j] >= 0 || p.ub[j] == 0 {
+		return 0, false
+	}
+	if d := p.reduced(int(j)); p.atUp[j] {
+		return d, true
+	} else {
+		return -d, true
+	}
+}
+
+// promising finds the column whose move lowers the cost fastest among the few
+// that did best when all were looked at last, as long as one of them still does
+// well; then it looks at all again (partial pricing, Dantzig 1963).
+func (p *Problem) promising(tol float64) (v int32, best float64, ok bool) {
+	best = math.Max(tol, float64(p.high*0.3))
+	work := 0
+	for _, j := range p.few {
+		work += int(p.start[j+1] - p.start[j])
+		if d, in := p.gain(j); in && d > best {
+			best, v, ok = d, j, true
+		}
+	}
+	p.flops += int64(work)
+	if ok {
+		return v, best, true
+	}
+	best, p.high, p.few = tol, 0, p.few[:0]
+	var least float64
+	at := 0
+	for j := range p.cost {
+		d, in := p.gain(int32(j))
+		if !in || d <= tol {
+			continue
+		}
+		if d > best {
+			best, v, ok = d, int32(j), true
+		}
+		// Keep the best few, the least of them at index at.
+		if p.watch == 0 {
+			continue
+		}
+		if len(p.few) < p.watch {
+			p.few, p.worth = append(p.few, int32(j)), append(p.worth[:len(p.few)], d)
+		} else if d > least {
+			p.few[at], p.worth[at] = int32(j), d
+		} else {
+			continue
+		}
+		if len(p.few) == p.watch {
+			at = 0
+			for k, w := range p.worth {
+				if w < p.worth[at] {
+					at = k
+				}
+			}
+			least = p.worth[at]
+		}
+	}
+	p.high = best
+	p.flops += int64(len(p.idx))
+	return v, best, ok
+}
+
 // primal runs the primal simplex from a basis within bounds.
 func (p *Problem) primal() Status {
 	flat := 0
+	p.few, p.high = p.few[:0], 0
 	for it := 0; it < p.maxIter; it++ {
 		if p.since > 100+p.m/2 {
 			p.refactor()

@@ -76,23 +76,7 @@ func (b *brute) room(on []int64) int64 {
 	for i, n := range on {
 		u += n * b.in.Len[i]
 	}
-	// Every choice of Gamma items at their worst.
-	worst := int64(0)
-	if b.in.Gamma > 0 {
-		for set := 0; set < 1<<len(on); set++ {
-			k, more := 0, int64(0)
-			for i, n := range on {
-				if set>>i&1 == 1 {
-					k++
-					more += n * b.in.Longer[i]
-				}
-			}
-			if k <= b.in.Gamma {
-				worst = max(worst, more)
-			}
-		}
-	}
-	return u + worst
+	return u
 }
 
 func (b *brute) fits(s int, on []int64) bool {
@@ -146,19 +130,14 @@ func small(r *rand.Rand, kind int) search.Instance {
 			// Keeping a board whole must not pay.
 			in.Stock[i].Cost += in.Credit.Of(in.Stock[i].Cap)
 		}
-	case 4:
-		in.Gamma = 1 + r.IntN(2)
-		for range in.Len {
-			in.Longer = append(in.Longer, r.Int64N(6))
-		}
 	}
 	return in
 }
 
 // TestBruteForce compares optima with exhaustive search: plain, limited boards,
-// most pieces a board, credit for offcuts, budgeted uncertainty.
+// most pieces a board, credit for offcuts.
 func TestBruteForce(t *testing.T) {
-	names := []string{"plain", "limited", "most pieces", "credit", "uncertain"}
+	names := []string{"plain", "limited", "most pieces", "credit"}
 	for kind, name := range names {
 		t.Run(name, func(t *testing.T) {
 			r := rand.New(rand.NewPCG(7, uint64(kind)))
@@ -180,7 +159,7 @@ func TestBruteForce(t *testing.T) {
 				if !got.Proven || got.Cost != want || got.Bound != want {
 					t.Fatalf("trial %d: cost %d bound %d proven %v, want %d\n%+v\n%+v", trial, got.Cost, got.Bound, got.Proven, want, in, got)
 				}
-				check(t, &in, search.Polish(&in, got.Runs), want)
+				check(t, &in, search.Polish(&in, got.Runs, nil), want)
 			}
 		})
 	}
@@ -200,11 +179,7 @@ func check(t *testing.T, in *search.Instance, runs []search.Run, cost int64) {
 			on[i] += int64(r.Count[k])
 			dem[i] -= r.Times * int64(r.Count[k])
 		}
-		small := b
-		if in.Gamma > 0 && len(on) > 16 {
-			t.Fatal("too many items to check every outcome")
-		}
-		if !small.fits(r.Stock, on) {
+		if !b.fits(r.Stock, on) {
 			t.Errorf("over-filled: %+v", r)
 		}
 		used[r.Stock] += r.Times

@@ -101,6 +101,7 @@ func (s *solver) searchCounts(root *node) int64 {
 	c.red = make([]float64, len(c.priced))
 	c.small()
 	c.relief = s.newRelief(root)
+	s.relief = c.relief
 	c.addCut(s.base.cutOf())
 	top := &countNode{lo: make([]int64, len(s.in.Stock)), bound: root.bound}
 	for _, sk := range s.in.Stock {
@@ -386,6 +387,7 @@ func (c *counts) settle(n *countNode, at []int64) {
 		if sk.Cost == 0 {
 			pack.lo[st] = 0
 		}
+		pack.most += sk.Cost * at[st]
 	}
 	h := s.hunt(pack)
 	if !h.run(patience) || h.low < math.MaxInt64 {

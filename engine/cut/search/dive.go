@@ -19,6 +19,8 @@ type fixing struct {
 // a better plan was found.
 func (s *solver) dive(ms *master, depth, width int) bool {
 	keep := ms.save()
+	ms.diving = true
+	defer func() { ms.diving = false }()
 	for st := range ms.lo {
 		ms.lo[st] = 0 // fewer boards would be as welcome
 	}

@@ -67,9 +67,6 @@ func (in *Instance) fill(s int, dem []int64) Pattern {
 	}
 	for i, l := range in.Len {
 		n := min(dem[i], rest/l, left)
-		if in.Gamma > 0 {
-			n = in.safe(&p, i, n)
-		}
 		if n > 0 {
 			p.Item = append(p.Item, int32(i))
 			p.Count = append(p.Count, int32(n))
@@ -78,17 +75,4 @@ func (in *Instance) fill(s int, dem []int64) Pattern {
 		}
 	}
 	return p
-}
-
-// safe is how many of up to n pieces of item i the pattern still holds at worst.
-func (in *Instance) safe(p *Pattern, i int, n int64) int64 {
-	for ; n > 0; n-- {
-		q := *p
-		q.Item = append(append([]int32(nil), p.Item...), int32(i))
-		q.Count = append(append([]int32(nil), p.Count...), int32(n))
-		if in.room(&q) <= in.Stock[p.Stock].Cap {
-			break
-		}
-	}
-	return n
 }

@@ -13,10 +13,7 @@
 // Scheithauer (2006) and Sadykov et al. (2019) for the rounding and diving.
 package search
 
-import (
-	"math"
-	"sort"
-)
+import "math"
 
 // Unlimited is the Avail of a stock that never runs out.
 const Unlimited = math.MaxInt64
@@ -52,12 +49,6 @@ type Instance struct {
 	Stock  []Stock
 	Most   int32 // most pieces from one board, zero for any number
 	Credit Credit
-	// With Gamma above zero a board must also hold when the Gamma items that
-	// could lengthen it most are all Longer, each piece of an item together
-	// (budgeted uncertainty, Bertsimas and Sim 2004). Lengths need then not be
-	// distinct.
-	Gamma  int
-	Longer []int64
 }
 
 // Pattern is one way to cut one board.
@@ -94,35 +85,18 @@ func (in *Instance) used(p *Pattern) int64 {
 	return u
 }
 
-// room is the length a pattern needs at worst.
-func (in *Instance) room(p *Pattern) int64 {
-	u := in.used(p)
-	if in.Gamma == 0 {
-		return u
-	}
-	var more []int64
-	for k, i := range p.Item {
-		more = append(more, in.Longer[i]*int64(p.Count[k]))
-	}
-	sort.Slice(more, func(a, b int) bool { return more[a] > more[b] })
-	for _, v := range more[:min(in.Gamma, len(more))] {
-		u += v
-	}
-	return u
-}
-
 // cost of one board cut by the pattern, credit taken off.
 func (in *Instance) cost(p *Pattern) int64 {
 	c := in.Stock[p.Stock].Cost
 	if in.Credit.Value != 0 {
-		c -= in.Credit.Of(in.Stock[p.Stock].Cap - in.room(p))
+		c -= in.Credit.Of(in.Stock[p.Stock].Cap - in.used(p))
 	}
 	return c
 }
 
 // fits reports whether the pattern can be cut.
 func (in *Instance) fits(p *Pattern) bool {
-	if in.room(p) > in.Stock[p.Stock].Cap {
+	if in.used(p) > in.Stock[p.Stock].Cap {
 		return false
 	}
 	if in.Most > 0 {

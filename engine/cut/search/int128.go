@@ -37,3 +37,15 @@ func (x int128) float() float64 {
 	f := float64(float64(x.hi)*0x1p64) + float64(x.lo)
 	return math.Nextafter(f, math.Inf(-1))
 }
+
+// sub takes y off.
+func (x *int128) sub(y int128) {
+	var b uint64
+	x.lo, b = bits.Sub64(x.lo, y.lo, 0)
+	x.hi -= y.hi + int64(b)
+}
+
+// less reports whether x is below y.
+func (x int128) less(y int128) bool {
+	return x.hi < y.hi || x.hi == y.hi && x.lo < y.lo
+}

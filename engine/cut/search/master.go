@@ -21,9 +21,14 @@ type item struct {
 // boards hold both an item tagged a and one tagged b (two tagged a when a
 // equals b). Tags are handed out when the rule is made, and items glued later
 // inherit them, so that the rule goes on meaning the same boards.
+//
+// A half rule counts the pieces tagged a instead: a board that holds n of them
+// counts n/2 times, rounded down, and all boards together at most atMost times.
+// That is a cutting plane where atMost is half of all such pieces, rounded down.
 type rule struct {
 	a, b   int32
 	atMost int64
+	half   bool
 }
 
 // column is a pattern in a node's items.
@@ -37,22 +42,26 @@ type column struct {
 
 // node is one problem of the search tree.
 type node struct {
-	item   []item
-	lo, hi []int64 // boards per stock
-	rule   []rule
-	cols   []column // to start from
-	bound  int64    // safe lower bound
-	hope   float64  // what the linear program says, for the order
-	depth  int
-	id     int
-	own    bool  // rules or glued items: needs a master of its own
-	rank   int64 // hope in coarse steps
-	solved bool
-	lost   bool    // could not be solved or branched; its bound stands
-	at     int     // stock to branch on, or -1
-	k      int64   // boards of it, at most or one more at least
-	up     bool    // the child with more boards first
-	kids   []*node // children by items
+	item    []item
+	lo, hi  []int64 // boards per stock
+	rule    []rule
+	cols    []column // to start from
+	bound   int64    // safe lower bound
+	hope    float64  // what the linear program says, for the order
+	depth   int
+	id      int
+	own     bool  // rules or glued items: needs a master of its own
+	rank    int64 // hope in coarse steps
+	solved  bool
+	lost    bool    // could not be solved or branched; its bound stands
+	at      int     // stock to branch on, or -1
+	k       int64   // boards of it, at most or one more at least
+	up      bool    // the child with more boards first
+	kids    []*node // children by items
+	most    int64   // all its boards cost no more, nor need a plan below; zero for no such limit
+	listed  bool    // pool holds every pattern that a better plan below may use
+	pool    []column
+	leftOut int // items left out of a listed node
 }
 
 // master is a node's linear program with its pricing.
@@ -79,6 +88,7 @@ type master struct {
 	lastW   int64
 	given   []int64 // boards to be had for nothing, in the program of relief
 	smallW  int64
+	diving  bool // pieces were taken out: what is left is not the node's problem
 }
 
 // emptyMaster builds the rows of a node's linear program and its pricing.
@@ -86,6 +96,9 @@ func (s *solver) emptyMaster(n *node) *master {
 	m, S := len(n.item), len(s.in.Stock)
 	ms := &master{s: s, n: n, m: m, lp: lp.New(m + S + len(n.rule))}
 	ms.lp.SetScale(s.typical)
+	if !s.oneCost {
+		ms.lp.SetWatch(24)
+	}
 	ms.seen = make(map[uint64][]int32)
 	ms.dem = make([]int64, m)
 	ms.lo = append([]int64(nil), n.lo...)
@@ -104,30 +117,31 @@ func (s *solver) emptyMaster(n *node) *master {
 	for i := range pieces {
 		pieces[i] = int32(len(n.item[i].parts))
 	}
+	if n.listed {
+		return ms.artificials()
+	}
 	ms.price = knapsack.New(lengths, pieces, s.maxCap, s.grid)
-	if s.in.Gamma > 0 {
-		var origins [][]int32
-		for _, it := range n.item {
-			origins = append(origins, it.parts)
-		}
-		ms.price.SetSpread(s.in.Gamma, origins, s.in.Longer)
+	return ms.artificials()
+}
+
+// artificials sets up the rows of rules, and a dear column for each item that
+// stands for pieces not cut.
+func (ms *master) artificials() *master {
+	for i, r := range ms.n.rule {
+		ms.lp.SetRow(ms.m+len(ms.lo)+i, math.Inf(-1), float64(r.atMost))
 	}
-	for i, r := range n.rule {
-		row := m + S + i
-		ms.lp.SetRow(row, math.Inf(-1), float64(r.atMost))
-	}
-	ms.bigM = s.bigM
-	for i := range n.item {
+	ms.bigM = ms.s.bigM
+	for i := range ms.n.item {
 		ms.lp.AddCol(ms.bigM, []int32{int32(i)}, []float64{1})
 	}
-	ms.base = m
+	ms.base = ms.m
 	return ms
 }
 
 // newMaster builds the linear program of a node.
 func (s *solver) newMaster(n *node) *master {
 	ms := s.emptyMaster(n)
-	if n.depth == 0 && s.in.Gamma == 0 {
+	if n.depth == 0 {
 		ms.exchanges()
 	}
 	ms.setRows()
@@ -145,7 +159,9 @@ func (s *solver) newMaster(n *node) *master {
 	if basis != nil {
 		ms.lp.Start(basis)
 	}
-	ms.prepareRules()
+	if !n.listed {
+		ms.prepareRules()
+	}
 	return ms
 }
 
@@ -175,7 +191,7 @@ func (ms *master) prepareRules() {
 	ms.rules = make([]knapsack.Rule, len(ms.n.rule))
 	sides := make([][]knapsack.Side, ms.m)
 	for k, r := range ms.n.rule {
-		ms.rules[k].A, ms.rules[k].B = int(r.a), int(r.b)
+		ms.rules[k].A, ms.rules[k].B, ms.rules[k].Half = int(r.a), int(r.b), r.half
 		ms.rules[k].Penalty = 0
 		if r.atMost == 0 {
 			ms.rules[k].Penalty = knapsack.None
@@ -216,10 +232,8 @@ func (ms *master) setRows() {
 	}
 }
 
-// hits reports whether a column breaks into a rule.
-func (ms *master) hits(c *column, r rule) bool { return hits(ms.n.item, c, r) }
-
-func hits(items []item, c *column, r rule) bool {
+// hits is how often a column counts on a rule.
+func hits(items []item, c *column, r rule) int32 {
 	var na, nb int32
 	for k, i := range c.item {
 		for _, p := range items[i].tags {
@@ -230,10 +244,13 @@ func hits(items []item, c *column, r rule) bool {
 			}
 		}
 	}
-	if r.a == r.b {
-		return na >= 2
+	switch {
+	case r.half:
+		return na / 2
+	case r.a == r.b && na >= 2, r.a != r.b && na >= 1 && nb >= 1:
+		return 1
 	}
-	return na >= 1 && nb >= 1
+	return 0
 }
 
 func (c *column) hash() uint64 {
@@ -291,12 +308,12 @@ func (ms *master) entries(c *column) (rows []int32, vals []float64) {
 	rows = append(rows, int32(ms.m)+c.stock)
 	vals = append(vals, 1)
 	for k, r := range ms.n.rule {
-		if ms.hits(c, r) {
+		if h := hits(ms.n.item, c, r); h > 0 {
 			if r.atMost == 0 {
 				return nil, nil
 			}
 			rows = append(rows, int32(ms.m+len(ms.lo)+k))
-			vals = append(vals, 1)
+			vals = append(vals, float64(h))
 		}
 	}
 	return rows, vals
@@ -363,6 +380,17 @@ func (ms *master) solve(limit int64, want need) outcome {
 		if want != proven && ms.s.oneCost && st == lp.Optimal && ms.obj <= float64(limit-1)+1e-6 {
 			return solved // no bound could end this; see Vance (1998)
 		}
+		if ms.n.listed {
+			if ms.poolRound() == 0 || ceil(ms.bound) >= limit {
+				if ceil(ms.bound) >= limit {
+					return cutOff
+				}
+				if st == lp.Optimal {
+					return solved
+				}
+			}
+			continue
+		}
 		added, exact := ms.priceRound(fine, steady)
 		if added == 0 && steady > 0 && ceil(ms.bound) < limit {
 			added, exact = ms.priceRound(fine, 0)
@@ -391,7 +419,10 @@ func (ms *master) solve(limit int64, want need) outcome {
 
 // account moves work done into the solver's total.
 func (ms *master) account() {
-	w := ms.lp.Work() + ms.price.Work()
+	w := ms.lp.Work()
+	if ms.price != nil {
+		w += ms.price.Work()
+	}
 	ms.s.work += w - ms.lastW
 	ms.lastW = w
 }
@@ -618,10 +649,6 @@ func (ms *master) column(st int, count []int32) column {
 	sk := ms.s.in.Stock[st]
 	c.cost = sk.Cost
 	if ms.s.in.Credit.Value != 0 {
-		if ms.s.in.Gamma > 0 {
-			p := ms.s.pattern(ms.n, &c)
-			used = ms.s.in.room(&p)
-		}
 		c.cost -= ms.s.in.Credit.Of(sk.Cap - used)
 	}
 	return c

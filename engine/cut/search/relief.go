@@ -20,10 +20,24 @@ func (s *solver) newRelief(root *node) *master {
 		ms.lp.AddCol(v, []int32{int32(ms.m + st)}, []float64{-1})
 		ms.base++
 	}
-	for _, c := range s.base.cols {
+	// With no board given it is the root's program, each board bought on its
+	// own: it begins with the root's basis and those boards.
+	var basis []int
+	bought := make([]bool, len(s.in.Stock))
+	for k, c := range s.base.cols {
 		c.cost = 0
-		ms.add(c)
+		if ms.add(c) && s.base.lp.IsBasic(k+s.base.base) {
+			basis = append(basis, ms.lp.Cols()-1)
+			bought[c.stock] = true
+		}
 	}
+	for st := range bought {
+		if bought[st] {
+			basis = append(basis, ms.m+st)
+		}
+	}
+	ms.setGiven(ms.given)
+	ms.lp.Start(basis)
 	return ms
 }
 

@@ -13,7 +13,6 @@ const DefaultBudget = 4_000_000_000
 // Options steer a search. The zero value is the default.
 type Options struct {
 	Budget int64 // elementary steps; zero means DefaultBudget
-	Start  []Run // a plan to start from, may be nil
 }
 
 // solver carries one search.
@@ -39,6 +38,7 @@ type solver struct {
 	rootHope     float64 // the root's linear program
 	nodes        int
 	base         *master // shared by nodes that differ in boards only
+	relief       *master // the search over numbers of boards asks it
 }
 
 // spent reports whether the search must stop.
@@ -107,13 +107,11 @@ func Solve(ctx context.Context, in *Instance, opt Options) Result {
 	if len(in.Len) == 0 {
 		return Result{Proven: true}
 	}
-	if opt.Start != nil {
-		s.accept(opt.Start)
-	}
 	if g := in.greedy(); g != nil {
 		s.accept(g)
 	}
 	bound := max(s.tree(), in.least())
+	s.release()
 	s.spent()
 	res := Result{Bound: bound, Work: s.work, Nodes: s.nodes, Stopped: s.stopped}
 	if s.runs == nil {
@@ -124,6 +122,15 @@ func Solve(ctx context.Context, in *Instance, opt Options) Result {
 	res.Bound = min(bound, s.best)
 	res.Proven = res.Bound == res.Cost
 	return res
+}
+
+// release hands the pricing tables of the masters that were kept back.
+func (s *solver) release() {
+	for _, ms := range []*master{s.base, s.relief} {
+		if ms != nil && ms.price != nil {
+			ms.price.Release()
+		}
+	}
 }
 
 // least is what any plan costs at the least, before anything is searched: no

@@ -69,12 +69,6 @@ func (s *solver) single(i, st int) (column, bool) {
 	if k < 1 || sk.Avail < 1 {
 		return column{}, false
 	}
-	if s.in.Gamma > 0 {
-		k = s.in.safe(&Pattern{Stock: st}, i, k)
-	}
-	if k < 1 {
-		return column{}, false
-	}
 	p := Pattern{st, []int32{int32(i)}, []int32{int32(k)}}
 	return column{stock: int32(st), item: p.Item, count: p.Count, cost: s.in.cost(&p)}, true
 }
@@ -107,9 +101,19 @@ func (s *solver) hunt(start *node) *hunt {
 	return &hunt{s: s, q: queue{start}, low: math.MaxInt64}
 }
 
+// soon is how many nodes a hunt over one stock visits before the list of patterns
+// is tried: many end by then, and the list may be long.
+const soon = 12
+
 // explore hunts to the end and returns the proven bound.
 func (s *solver) explore(start *node) int64 {
 	h := s.hunt(start)
+	if s.oneCost && !h.run(soon) && !s.spent() {
+		n := s.root()
+		if s.listed(s.masterOf(n), n) && n.bound > s.target() {
+			return s.best
+		}
+	}
 	h.run(math.MaxInt)
 	if low := h.bound(); low <= s.target() {
 		return low
@@ -200,6 +204,11 @@ func (s *solver) visit(n *node) {
 	s.nodes++
 	n.solved = true
 	ms := s.masterOf(n)
+	defer func() {
+		if ms != s.base {
+			ms.price.Release()
+		}
+	}()
 	want := prune
 	if n.depth == 0 {
 		want = proven
@@ -240,6 +249,9 @@ func (s *solver) visit(n *node) {
 		if n.own {
 			n.cols = s.useful(ms)
 		}
+		return
+	}
+	if !n.own && !s.oneCost && s.listed(ms, n) {
 		return
 	}
 	i, j, k, ok := s.pair(ms, n)
@@ -339,7 +351,7 @@ func (s *solver) whole(ms *master) bool {
 
 // child copies a node one deeper.
 func (n *node) child(cols []column) *node {
-	c := &node{item: n.item, rule: n.rule, cols: cols, bound: n.bound, hope: n.hope, depth: n.depth + 1, own: n.own}
+	c := &node{item: n.item, rule: n.rule, cols: cols, bound: n.bound, hope: n.hope, depth: n.depth + 1, own: n.own, most: n.most}
 	c.lo = append([]int64(nil), n.lo...)
 	c.hi = append([]int64(nil), n.hi...)
 	return c
@@ -363,7 +375,7 @@ func (s *solver) useful(ms *master) []column {
 		}
 	}
 	sort.SliceStable(list, func(a, b int) bool { return list[a].d < list[b].d })
-	if most := 5*ms.m + 100; len(list) > most {
+	if most := 5*ms.m + 100; len(list) > most && !ms.n.listed {
 		list = list[:most]
 	}
 	out := make([]column, len(list))
@@ -441,9 +453,9 @@ func (n *node) apart(cols []column, i, j int, k int64) *node {
 		b++
 		c.item[j].tags = append(append([]int32(nil), c.item[j].tags...), b)
 	}
-	c.rule = append(append([]rule(nil), n.rule...), rule{2 * r, b, k})
+	c.rule = append(append([]rule(nil), n.rule...), rule{a: 2 * r, b: b, atMost: k})
 	for q := range cols {
-		if k > 0 || !hits(c.item, &cols[q], c.rule[r]) {
+		if k > 0 || hits(c.item, &cols[q], c.rule[r]) == 0 {
 			c.cols = append(c.cols, cols[q])
 		}
 	}

@@ -1,0 +1,149 @@
+package page
+
+import (
+	"fmt"
+
+	"stallwright/app/record"
+	"stallwright/engine/build"
+	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
+	"stallwright/engine/plan"
+	"stallwright/paper/words"
+)
+
+// Steps is the order of work as a crew reads it on a phone.
+type Steps struct {
+	Steps    []Step        `json:"steps"`
+	Problems []record.Open `json:"problems"`
+}
+
+// Step is one page of it.
+type Step struct {
+	ID         string      `json:"id"` // the same while the work is the same: its first operation's
+	No         int         `json:"no"`
+	Title      string      `json:"title"`
+	Place      string      `json:"place"`
+	Done       bool        `json:"done"`
+	By         string      `json:"by,omitempty"` // who ticked it off
+	At         string      `json:"at,omitempty"`
+	Adds       []string    `json:"adds"` // labels of the pieces it adds
+	Operations []Operation `json:"operations"`
+}
+
+// Operation is one thing to do.
+type Operation struct {
+	ID       string   `json:"id"`
+	Do       string   `json:"do"`
+	How      []string `json:"how"`
+	Parts    []string `json:"parts"`
+	Bolts    []string `json:"bolts"`
+	Tools    []string `json:"tools"`
+	People   int      `json:"people"`
+	Time     string   `json:"time"`
+	Check    string   `json:"check,omitempty"`
+	CheckNM  int64    `json:"check_nm,omitempty"`
+	Cautions []string `json:"cautions"`
+}
+
+// steps answers with the order of work and how far it is.
+func steps(a *Asked) (any, error) {
+	p, err := a.plan()
+	if err != nil {
+		return nil, err
+	}
+	records, err := a.records()
+	if err != nil {
+		return nil, err
+	}
+	lang := a.Language
+	if lang == "" {
+		lang = p.Job.Language
+	}
+	w, err := words.For(lang, p.Job.Units)
+	if err != nil {
+		return nil, err
+	}
+	progress := record.ProgressOf(records)
+	ticks := map[string]record.StepState{}
+	for _, s := range progress.Steps {
+		ticks[s.Step] = s
+	}
+	out := &Steps{Steps: []Step{}, Problems: progress.Problems}
+	for i := range p.Build.Steps {
+		s := step(p, w, &p.Build.Steps[i])
+		if t, ok := ticks[s.ID]; ok {
+			s.Done, s.By, s.At = s.Done || t.Done, t.By, t.At
+		}
+		out.Steps = append(out.Steps, s)
+	}
+	return out, nil
+}
+
+func step(p *plan.Plan, w *words.Words, s *build.Step) Step {
+	v := Step{ID: p.Build.Operations[s.First].ID, No: s.No, Title: w.Say(s.Title), Place: s.Place.Name, Done: s.Done, Adds: []string{}}
+	for _, n := range s.Adds {
+		v.Adds = append(v.Adds, p.Fit.Pieces[n].Label)
+	}
+	for _, n := range s.Ops {
+		v.Operations = append(v.Operations, operation(p, w, &p.Build.Operations[n]))
+	}
+	return v
+}
+
+func operation(p *plan.Plan, w *words.Words, o *build.Operation) Operation {
+	v := Operation{ID: o.ID, Do: w.Say(o.Do), How: says(w, o.How), Parts: []string{}, Bolts: uses(p, w, o.Bolts), Tools: []string{},
+		People: o.People, Time: w.Time(int64(o.Minutes)), Cautions: says(w, o.Cautions)}
+	for _, n := range o.Adds {
+		t := p.Fit.Pieces[n].Label
+		if l := p.Fit.Pieces[n].Length; l > 0 {
+			t += " " + w.Length(l)
+		}
+		v.Parts = append(v.Parts, t)
+	}
+	v.Parts = append(v.Parts, uses(p, w, o.Parts)...)
+	for _, t := range o.Tools {
+		name := w.Say(phrase.Of("build.tool-" + t.Key))
+		if t.Size > 0 {
+			name += " " + w.Length(t.Size)
+		}
+		v.Tools = append(v.Tools, name)
+	}
+	if o.Check != nil {
+		v.Check, v.CheckNM = w.Say(o.Check.What), int64(o.Check.Value)
+	}
+	return v
+}
+
+func says(w *words.Words, list []phrase.Phrase) []string {
+	out := []string{}
+	for _, v := range list {
+		out = append(out, w.Say(v))
+	}
+	return out
+}
+
+// uses gathers hardware: how many, what, how long.
+func uses(p *plan.Plan, w *words.Words, list []build.Use) []string {
+	type key struct {
+		item   string
+		length measure.Length
+	}
+	count, out := map[key]int{}, []string{}
+	for _, u := range list {
+		count[key{u.Item, u.Length}] += u.Count
+	}
+	for _, u := range list {
+		k := key{u.Item, u.Length}
+		n, ok := count[k]
+		if !ok {
+			continue
+		}
+		delete(count, k)
+		t := fmt.Sprintf("%d × %s", n, w.Say(words.Item(p.Kit.Kit, u.Item, u.Name)))
+		if u.Length > 0 {
+			t += " " + w.Length(u.Length)
+		}
+		out = append(out, t)
+	}
+	return out
+}

@@ -1,0 +1,16 @@
+package fit
+
+import (
+	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
+)
+
+// say tells a crew what the latest finding tells the office, with its numbers.
+func (f *fitter) say(key string, args ...phrase.Arg) {
+	f.out.Findings[len(f.out.Findings)-1].Say = phrase.Of(key, args...)
+}
+
+// Values of what is said.
+func called(as, s string) phrase.Arg              { return phrase.With(as, phrase.Name(s)) }
+func count(as string, n int) phrase.Arg           { return phrase.With(as, phrase.Count(n)) }
+func size(as string, l measure.Length) phrase.Arg { return phrase.With(as, phrase.Length(l)) }

@@ -1,0 +1,13 @@
+package setout
+
+import (
+	"stallwright/engine/phrase"
+)
+
+// say tells a crew what the latest finding tells the office, with its numbers.
+func (m *maker) say(key string, args ...phrase.Arg) {
+	m.out.Findings[len(m.out.Findings)-1].Say = phrase.Of(key, args...)
+}
+
+// Values of what is said.
+func count(as string, n int) phrase.Arg { return phrase.With(as, phrase.Count(n)) }
