@@ -1,0 +1,33 @@
+// Addresses of the app's places: #/ is the list of jobs, #/job/ID/desk one of a
+// job's places. They work without a server behind them.
+import { useEffect, useState } from "preact/hooks";
+
+export interface Place {
+  /** jobs, job, shop, people, account */
+  part: string;
+  job: string;
+  /** within a job: desk, barn, saw, day, papers, history */
+  room: string;
+  /** what is looked at there: a bay, a ticket, a step */
+  at: string;
+}
+
+export function read(hash: string): Place {
+  const [part = "", a = "", b = "", ...rest] = hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
+  if (part === "job") return { part, job: a, room: b || "desk", at: rest.join("/") };
+  return { part: part || "jobs", job: "", room: a, at: b };
+}
+
+export function address(job: string, room: string, at = ""): string {
+  return `#/job/${encodeURIComponent(job)}/${room}${at ? "/" + encodeURIComponent(at) : ""}`;
+}
+
+export function usePlace(): Place {
+  const [hash, set] = useState(location.hash);
+  useEffect(() => {
+    const turn = (): void => set(location.hash);
+    addEventListener("hashchange", turn);
+    return () => removeEventListener("hashchange", turn);
+  }, []);
+  return read(hash);
+}
