@@ -71,11 +71,11 @@ func (b *builder) shim(v, walk int, st phrase.Arg) {
 	b.page("shim", phrase.Of("build.step-shim", st), i)
 }
 
-// boardCount is how many boards and packing strips a bay takes.
+// boardCount is how many boards, packing strips and skirts a bay takes.
 func (b *builder) boardCount(v int) int {
 	n := 0
 	for _, p := range b.Fit.Bays[v].Pieces {
-		if k := b.Fit.Pieces[p].Kind; (k == fit.Board || k == fit.Packing) && b.inPlace(p) {
+		if k := b.Fit.Pieces[p].Kind; (k == fit.Board || k == fit.Packing || k == fit.Skirt) && b.inPlace(p) {
 			n++
 		}
 	}
@@ -112,6 +112,25 @@ func (b *builder) packing(v int) []int {
 	return out
 }
 
+// skirts finds the boards that close the gap under a bay.
+func (b *builder) skirts(v int) []int {
+	var out []int
+	for _, p := range b.Fit.Bays[v].Pieces {
+		if q := &b.Fit.Pieces[p]; q.Kind == fit.Skirt && !b.placed[p] && !q.Misfit {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// skirt screws the boards under a bay on, once nothing above them moves any more.
+func (b *builder) skirt(i int, skirts []int) {
+	b.piece(i, skirts...)
+	for _, p := range skirts {
+		b.nodes[i].How = append(b.nodes[i].How, phrase.Of("build.how-skirt", phrase.With("piece", name(b.Fit.Pieces[p].Label))))
+	}
+}
+
 // panel says whether anything holds a bay's boards.
 func (b *builder) panel(v int) bool {
 	for _, n := range b.needsAt(kit.JointPanel, v, -1) {
@@ -124,20 +143,21 @@ func (b *builder) panel(v int) bool {
 
 // fasten screws a screwed wall's boards and covers its top.
 func (b *builder) fasten(v, walk, stage int) int {
-	pack := b.packing(v)
-	if !b.panel(v) && len(pack) == 0 {
+	pack, skirts := b.packing(v), b.skirts(v)
+	if !b.panel(v) && len(pack)+len(skirts) == 0 {
 		return -1
 	}
 	i := b.add(roleFasten, Fasten, spot{ofBay, v}, stage, walk, phrase.Of("build.do-fasten", phrase.With("name", name(b.Layout.Bays[v].Name))))
 	b.piece(i, pack...)
+	b.skirt(i, skirts)
 	b.rest(i, v)
 	return i
 }
 
 // clamp presses a bay's stack down with its clamps.
 func (b *builder) clamp(v, walk, stage int, here spot) int {
-	pack := b.packing(v)
-	if !b.panel(v) && len(pack) == 0 {
+	pack, skirts := b.packing(v), b.skirts(v)
+	if !b.panel(v) && len(pack)+len(skirts) == 0 {
 		return -1
 	}
 	i := b.add(roleClamp, Clamp, here, stage, walk, phrase.Of("build.do-clamp", phrase.With("name", name(b.Layout.Bays[v].Name)), phrase.With("n", phrase.Count(b.countOf(v)))))
@@ -145,6 +165,7 @@ func (b *builder) clamp(v, walk, stage int, here spot) int {
 	if len(pack) > 0 {
 		b.nodes[i].How = []phrase.Phrase{phrase.Of("build.how-packing", phrase.With("piece", name(b.Fit.Pieces[pack[0]].Label)), phrase.With("thick", phrase.Length(b.Fit.Pieces[pack[0]].Height)))}
 	}
+	b.skirt(i, skirts)
 	b.rest(i, v)
 	if s := b.Fit.Bays[v].Stack; s != nil {
 		b.nodes[i].Check = &Target{What: phrase.Of("build.check-clamp-gap"), Value: s.Slack - s.Packing}

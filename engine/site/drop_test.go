@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/engine/build/buildtest"
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
 	"stallwright/engine/frame"
@@ -133,6 +134,7 @@ func TestStatedSkirtIsCut(t *testing.T) {
 	if n != 1 {
 		t.Errorf("%d skirts", n)
 	}
+	buildtest.Verify(t, p.Stages(), p.Build)
 	for _, g := range p.Site.Gaps {
 		if g.Bay == i && (!g.Skirted || g.Most != 9*in/4 || g.Wide()) {
 			t.Errorf("%+v", g)

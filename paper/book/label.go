@@ -158,6 +158,8 @@ func (b *binder) kindWord(v *fit.Piece) string {
 		return b.say("book.kind-board")
 	case fit.Packing:
 		return b.say("book.kind-packing")
+	case fit.Skirt:
+		return b.say("book.kind-skirt")
 	case fit.Tube:
 		return b.say("book.kind-tube")
 	case fit.Channel:

@@ -143,8 +143,8 @@ func (v *View) goesIn(t Failer) {
 	for i := range v.R.Operations {
 		for _, p := range v.R.Operations[i].Adds {
 			q := &v.Fit.Pieces[p]
-			if q.Bay < 0 || q.Kind == fit.Door || q.Kind == fit.Track {
-				continue
+			if q.Bay < 0 || q.Kind == fit.Door || q.Kind == fit.Track || q.Kind == fit.Skirt {
+				continue // a skirt stands before the posts, in no channel
 			}
 			for _, k := range in[q.Bay] {
 				if o := &v.Fit.Pieces[k]; v.inTheWay(o, q) {
