@@ -2,12 +2,13 @@ package walk
 
 import (
 	"errors"
-	"fmt"
 	"regexp"
 	"strings"
 
+	"stallwright/engine/fit"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/site"
 )
 
@@ -162,7 +163,7 @@ func (w *Walk) yesNo(q *Question, word, text string) Reply {
 	}
 	s, err := w.release(q.bay)
 	if err != nil {
-		return Reply{Say: []string{w.only(sentence(err.Error()), "walk.cannot-release"), w.say("walk.not-released")}}
+		return Reply{Say: []string{w.refused(err), w.say("walk.not-released")}}
 	}
 	e.State = &s
 	return Reply{Entry: e}
@@ -172,7 +173,7 @@ func (w *Walk) yesNo(q *Question, word, text string) Reply {
 func (w *Walk) release(bay string) (job.State, error) {
 	i, ok := w.plan.Layout.Bay(bay)
 	if !ok {
-		return job.State{}, fmt.Errorf("there is no bay %s", bay)
+		return job.State{}, &fit.ReleaseError{Bay: bay, Why: "there is no bay " + bay, Say: phrase.Of("walk.no-bay", named("name", bay))}
 	}
 	return w.plan.Fit.Release(i, "", "")
 }

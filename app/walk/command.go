@@ -147,9 +147,9 @@ func (w *Walk) mark(words []string, text string) Reply {
 	if len(words) < 3 {
 		return Reply{Say: []string{w.say("walk.mark-how")}}
 	}
-	name, step := strings.Join(words[1:len(words)-1], " "), job.Step(strings.ToLower(words[len(words)-1]))
-	if !slices.Contains(job.Step("").Allowed(), string(step)) {
-		return Reply{Say: []string{w.say("walk.no-state", named("state", string(step)), named("states", strings.Join(job.Step("").Allowed(), ", ")))}}
+	name, step, word := w.typedStep(words[1:])
+	if step == "" {
+		return Reply{Say: []string{w.say("walk.no-state", named("state", word), named("states", w.stepNames()))}}
 	}
 	s := job.State{Bay: name, Is: step}
 	if step.OfFrame() {
@@ -161,7 +161,7 @@ func (w *Walk) mark(words []string, text string) Reply {
 	if step == job.StepReleased {
 		var err error
 		if s, err = w.release(name); err != nil {
-			return Reply{Say: []string{w.only(sentence(err.Error()), "walk.cannot-release"), w.say("walk.not-written")}}
+			return Reply{Say: []string{w.refused(err), w.say("walk.not-written")}}
 		}
 	}
 	return Reply{Entry: &job.Entry{Typed: text, State: &s}}
@@ -174,14 +174,10 @@ func (w *Walk) unmarkable(s *job.State) string {
 		if _, ok := l.Bay(s.Bay); !ok {
 			return w.unknownBay(s.Bay)
 		}
-		why, do := w.plan.Fit.Progress().Refuses(s)
-		if why != "" && do != "" {
-			why += "; " + do
+		if no := w.plan.Fit.Progress().Refuses(s); no != nil {
+			return w.words.Say(no.Say)
 		}
-		if why != "" {
-			why = w.only(why, "walk.cannot-mark")
-		}
-		return why
+		return ""
 	}
 	i, ok := l.Run(s.Frame)
 	switch {

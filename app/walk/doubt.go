@@ -63,11 +63,7 @@ func (w *Walk) expects(q *Question, is string) string {
 func (w *Walk) off(l, expected measure.Length, what string) string {
 	s := w.say("walk.off", named("read", w.show(l)), named("off", w.approx((l-expected).Abs())), named("what", what))
 	if g, ok := slip(l, expected, w.tape()); ok {
-		value := named("value", g.Value.In(w.job.Units))
-		if w.english() {
-			return s + ". " + sentence(w.say("walk.slip", named("slip", g.Slip), value))
-		}
-		return s + ". " + sentence(w.say("walk.some-slip", value))
+		return s + ". " + sentence(w.say("walk.slip", phrase.With("slip", g.Say), named("value", g.Value.In(w.job.Units))))
 	}
 	return s
 }
@@ -186,7 +182,7 @@ func (w *Walk) against(s *site.Site, reading int) string {
 	}
 	for i := range s.Findings {
 		if f := &s.Findings[i]; f.Code == finding.ReadingSuspect {
-			return w.only(w.say("walk.no-longer-agree")+" "+f.Message, "walk.no-longer-agree")
+			return w.say("walk.no-longer-agree") + " " + w.tell(f)
 		}
 	}
 	return w.say("walk.disagrees")

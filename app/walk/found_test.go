@@ -97,3 +97,16 @@ func TestWalkInSpanish(t *testing.T) {
 	c.types("help").hears("marcar NOMBRE").types("go A1-A2 middle", "11 6 1/8", "11 6 1/8", "yes").hears("LIBERADO: A1-A2, 17 tablas")
 	c.types("quit")
 }
+
+// States are typed in either language; refusals and slips are told in full.
+func TestStatesAndSlipsInSpanish(t *testing.T) {
+	spanish := strings.Replace(barn, "units: feet", "units: feet\nlanguage: es", 1)
+	c := begin(t, spanish).types("marcar A1-A2 cortado").hears("no puede quedar cortado: está solo dibujado; libérelo primero", "No se anotó").wrote(0)
+	c.types("mark A1-A2 released").hears("nadie declaró que sus canales estén fijados").wrote(0)
+	c.types("marcar A1-front soldado").hears("entregado, de pie, apretado").wrote(0)
+	c.types("marcar A1-front de pie").hears("A1-front: de pie").wrote(1)
+	c.types("marcar A1-front-left LIBERADO").hears("el marco de A1-front está solo de pie").wrote(1)
+	c.types("mark A1-front tight").hears("apretado").wrote(2)
+	c.types("ir A1-A2", "sí", "16 1 1/4").hears("Dos cifras cambiadas de lugar; eso lo explicaría").wrote(3)
+	c.types("11 6 1/8", "10 6 1/8").hears("Un pie entero de menos").wrote(4)
+}

@@ -247,7 +247,7 @@ func (w *Walk) releaseQuestion(q Question, bay int, can bool) Question {
 		q.Status = Waiting
 	default:
 		if _, err := w.plan.Fit.Release(bay, "", ""); err != nil {
-			q.Status, q.Watch = Waiting, w.only(err.Error(), "walk.cannot-release")
+			q.Status, q.Watch = Waiting, w.refused(err)
 		}
 	}
 	return q

@@ -2,6 +2,8 @@ package walk
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"stallwright/engine/measure"
 	"stallwright/engine/survey"
@@ -37,7 +39,8 @@ func sentence(s string) string {
 	if s == "" {
 		return ""
 	}
-	s = strings.ToUpper(s[:1]) + s[1:]
+	first, n := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(first)) + s[n:]
 	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") {
 		return s
 	}

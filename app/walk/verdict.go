@@ -188,5 +188,5 @@ func (w *Walk) stateVerdict(s *job.State) []string {
 	if s.Is == job.StepReleased {
 		return w.releaseVerdict(s.Bay)
 	}
-	return []string{w.say("walk.is-now", named("name", s.Name()), phrase.With("state", stepWord(s.Is)))}
+	return []string{w.say("walk.is-now", named("name", s.Name()), phrase.With("state", s.Is.Say()))}
 }

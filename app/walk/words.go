@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -50,27 +51,63 @@ func heightWord(h job.Height) phrase.Phrase {
 	return phrase.Of("walk.bottom")
 }
 
-// stepWord names a state of a frame or a bay.
-func stepWord(s job.Step) phrase.Phrase {
+// stepWords are the words, parted by commas, by which a state may be typed.
+func stepWords(s job.Step) phrase.Phrase {
 	switch s {
 	case job.StepDelivered:
-		return phrase.Of("walk.step-delivered")
+		return phrase.Of("walk.words-delivered")
 	case job.StepStanding:
-		return phrase.Of("walk.step-standing")
+		return phrase.Of("walk.words-standing")
 	case job.StepTight:
-		return phrase.Of("walk.step-tight")
+		return phrase.Of("walk.words-tight")
 	case job.StepLagged:
-		return phrase.Of("walk.step-lagged")
+		return phrase.Of("walk.words-lagged")
 	case job.StepMeasured:
-		return phrase.Of("kind.state-measured")
+		return phrase.Of("walk.words-measured")
 	case job.StepReleased:
-		return phrase.Of("kind.state-released")
+		return phrase.Of("walk.words-released")
 	case job.StepCut:
-		return phrase.Of("kind.state-cut")
+		return phrase.Of("walk.words-cut")
 	case job.StepLoaded:
-		return phrase.Of("kind.state-loaded")
+		return phrase.Of("walk.words-loaded")
 	}
-	return phrase.Of("kind.state-drawn")
+	return phrase.Of("walk.words-drawn")
+}
+
+// typedStep parts what was typed behind mark into a name and a state, which is known
+// in English and in the walk's language; the state is empty where it is none.
+func (w *Walk) typedStep(typed []string) (name string, step job.Step, word string) {
+	text := strings.Join(typed, " ")
+	for _, known := range job.Step("").Allowed() {
+		words := append(strings.Split(w.words.Say(stepWords(job.Step(known))), ","), known)
+		for _, word := range words {
+			word = strings.TrimSpace(word)
+			if at := len(text) - len(word) - 1; at > 0 && strings.EqualFold(text[at:], " "+word) {
+				return text[:at], job.Step(known), word
+			}
+		}
+	}
+	last := len(typed) - 1
+	return strings.Join(typed[:last], " "), "", typed[last]
+}
+
+// stepNames are the states by the first word of each.
+func (w *Walk) stepNames() string {
+	var out []string
+	for _, known := range job.Step("").Allowed() {
+		word, _, _ := strings.Cut(w.words.Say(stepWords(job.Step(known))), ",")
+		out = append(out, word)
+	}
+	return strings.Join(out, ", ")
+}
+
+// refused is why a bay cannot be released: in English with what would be right.
+func (w *Walk) refused(err error) string {
+	var no *fit.ReleaseError
+	if errors.As(err, &no) && !w.english() {
+		return sentence(w.words.Say(no.Say))
+	}
+	return sentence(err.Error())
 }
 
 // kindCount is a number of pieces of one kind.

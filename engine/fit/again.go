@@ -233,20 +233,25 @@ func (a *comparison) tell() {
 		case m.long && m.cannot != "":
 			f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s is %s too long for what was %s, and %s", what, f.show(m.by), since, m.cannot),
 				"make it anew, "+f.show(m.to)+" long", "release the bay again")
+			f.say("found.frozen-long", pieces(m.labels), size("length", m.was), size("by", m.by))
 		case m.long:
 			f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s is %s too long for what was %s", what, f.show(m.by), since),
 				"cut again to "+f.show(m.to), "release the bay again")
+			f.say("found.frozen-cut-again", pieces(m.labels), size("length", m.was), size("by", m.by), size("to", m.to))
 		case m.what == "gap":
 			f.find(finding.FrozenShort, finding.Error, name, fmt.Sprintf("%s is too narrow for what was %s: the gap beside its outermost bar can open to %s, %s more than between bars", what, since, f.show(m.hold), f.show(m.by)),
 				"another grille, "+f.show(m.to)+" wide", "shim the channels inward")
+			f.say("found.frozen-narrow", pieces(m.labels), size("length", m.was), size("gap", m.hold), size("by", m.by))
 		default:
 			f.find(finding.FrozenShort, finding.Error, name, fmt.Sprintf("%s is too short for what was %s: pushed to one end, %s in the other channel; at least %s is needed", what, since, a.stands(m.hold), f.show(f.kit.Board.Engage)),
 				"make it anew, "+f.show(m.to)+" long; the short one may serve in a narrower bay",
 				"shim the channels inward by "+f.show(m.by.Round(f.kit.Board.Mark, measure.Up))+" together", "release the bay again")
+			f.say("found.frozen-short", pieces(m.labels), size("length", m.was), size("hold", max(m.hold, 0).Round(f.kit.Board.Mark, measure.Down)), size("least", f.kit.Board.Engage))
 		}
 	}
 	if len(a.lost) > 0 {
 		f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s: without a place in the bay as %s", names(a.lost), since), "read the tape again", "release the bay again")
+		f.say("found.frozen-lost", pieces(a.lost))
 	}
 	if a.fits > 0 {
 		message := fmt.Sprintf("as %s, its other %d frozen pieces still fit", since, a.fits)
@@ -257,6 +262,11 @@ func (a *comparison) tell() {
 			message += fmt.Sprintf("; pushed to one end, the least of them stands %s in the other channel", f.show(a.least.Round(f.kit.Board.Mark, measure.Down)))
 		}
 		f.find(finding.FrozenFits, finding.Note, name, message)
+		if a.held {
+			f.say("found.frozen-held", count("n", a.fits), size("hold", a.least.Round(f.kit.Board.Mark, measure.Down)))
+		} else {
+			f.say("found.frozen-fits", count("n", a.fits))
+		}
 	}
 }
 

@@ -58,17 +58,17 @@ func (f *fitter) inSliding(i int, o *ObstructionFit) {
 	}
 	switch {
 	case x.meets(way) > 0 && z.meets(span{d.Gap, top}) > 0:
-		what := "on its way"
+		what, key := "on its way", "found.way-of-leaf"
 		if x.meets(span{t.Closed[0], t.Closed[1]}) > 0 {
-			what = "where it stands closed"
+			what, key = "where it stands closed", "found.way-of-closed-leaf"
 		} else if x.meets(span{t.Parked[0], t.Parked[1]}) > 0 {
-			what = "where it parks"
+			what, key = "where it parks", "found.way-of-parked-leaf"
 		}
-		f.meetsDoor(i, o, "the leaf, "+what, "let it park on the other side (slides)", "move the doorway", "move it")
+		f.meetsDoor(i, o, "the leaf, "+what, key, "let it park on the other side (slides)", "move the doorway", "move it")
 	case x.meets(span{t.X[0], t.X[1]}) > 0 && z.meets(span{top, r.Datum + r.Zone + d.Door.Slide.Rail}) > 0:
-		f.meetsDoor(i, o, "the track", "a lower track: a lower wall", "let the leaf park on the other side (slides)", "move it")
+		f.meetsDoor(i, o, "the track", "found.way-of-track", "a lower track: a lower wall", "let the leaf park on the other side (slides)", "move it")
 	case x.meets(span{jamb - guideReach, jamb + guideReach}) > 0 && z.meets(span{0, d.Door.Slide.Guide}) > 0:
-		f.meetsDoor(i, o, "the floor guide", "end it short of the jamb", "a guide fixed to the jamb, above it")
+		f.meetsDoor(i, o, "the floor guide", "found.way-of-guide", "end it short of the jamb", "a guide fixed to the jamb, above it")
 	}
 }
 
@@ -77,14 +77,15 @@ func (f *fitter) inSwing(i int, o *ObstructionFit) {
 	b, d := &f.lay.Bays[i], f.out.Bays[i].Door
 	datum := f.lay.Runs[b.Run].Datum
 	if o.meets(0, d.Opening, d.Gap-datum, d.Door.Leaf.Height) {
-		f.meetsDoor(i, o, "the leaf", "a narrower or lower door", "move the doorway", "move it")
+		f.meetsDoor(i, o, "the leaf", "found.way-of-leaf", "a narrower or lower door", "move the doorway", "move it")
 	}
 }
 
-func (f *fitter) meetsDoor(i int, o *ObstructionFit, what string, choices ...string) {
+func (f *fitter) meetsDoor(i int, o *ObstructionFit, what, key string, choices ...string) {
 	at := ""
 	if o.Bay != i {
 		at = " in " + f.lay.Bays[o.Bay].Name
 	}
 	f.find(finding.ObstructionMeets, finding.Error, f.lay.Bays[i].Name, fmt.Sprintf("%s%s (%s) stands in the way of %s", o.Name(), at, f.where(o), what), choices...)
+	f.say(key, o.thing(), called("bay", f.lay.Bays[o.Bay].Name), f.place(o))
 }

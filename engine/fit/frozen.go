@@ -70,6 +70,7 @@ func (f *fitter) freezeBay(i int, r *job.State) {
 	}
 	if len(besides) > 0 {
 		f.find(finding.FrozenNew, finding.Warning, r.Bay, fmt.Sprintf("it now takes %s besides what was released: cut nothing for it", names(besides)), "release the bay again")
+		f.say("found.frozen-new", pieces(besides))
 	}
 	if len(ripped) > 0 {
 		f.find(finding.FrozenNew, finding.Warning, r.Bay, "its courses come out otherwise than released: "+strings.Join(ripped, "; "), "release the bay again")
@@ -124,6 +125,7 @@ func (f *fitter) leftOver(i int, r *job.State, left map[string]*job.Frozen, why 
 	if len(gone) > 0 {
 		f.find(finding.FrozenLeft, finding.Warning, r.Bay, fmt.Sprintf("released, but without a place in it now: %s", names(gone)),
 			"set them aside for other bays, and release the bay again", "put back what the job said of this bay when it was released")
+		f.say("found.frozen-left", pieces(gone))
 	}
 }
 
@@ -141,12 +143,14 @@ func kindOf(p *job.Frozen) PieceKind {
 	return Board
 }
 
+// fewNames is how many pieces are named one by one.
+const fewNames = 6
+
 // names lists labels of one bay: A1-A2/c1, c2, c3; of more than a few the first
 // and the last.
 func names(labels []string) string {
-	const few = 6
 	out := labels[0]
-	if n := len(labels); n > few {
+	if n := len(labels); n > fewNames {
 		_, last, _ := strings.Cut(labels[n-1], "/")
 		return out + " … " + last + " (" + strconv.Itoa(n) + " pieces)"
 	}

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -107,17 +108,18 @@ func (f *fitter) datumAbove(i int, x measure.Length) measure.Length {
 // inBay tells of a grille, window or feeder that stands where the obstruction does.
 func (f *fitter) inBay(o *ObstructionFit) {
 	b, out := &f.lay.Bays[o.Bay], &f.out.Bays[o.Bay]
-	clash := func(what string, choices ...string) {
+	clash := func(what, key string, choices ...string) {
 		f.find(finding.ObstructionMeets, finding.Error, b.Name, fmt.Sprintf("%s (%s) stands where %s does", o.Name(), f.where(o), what), choices...)
+		f.say(key, o.thing(), f.place(o))
 	}
 	if g := out.Grille; g != nil && o.enters() && o.meets(g.X, g.Width, g.Z, g.Grille.Height) {
-		clash("the grille", "solid boards here (bays: …: {fill: boards}), cut out for it", "more or fewer courses below the grille (below), so that it stands clear", "move it")
+		clash("the grille", "found.meets-grille", "solid boards here (bays: …: {fill: boards}), cut out for it", "more or fewer courses below the grille (below), so that it stands clear", "move it")
 	}
 	if w := out.Window; w != nil && o.enters() && o.meets(w.X, w.Window.Width, w.Sill, w.Window.Height) {
-		clash("the window", "another place for the window (from, sill)", "move it")
+		clash("the window", "found.meets-window", "another place for the window (from, sill)", "move it")
 	}
 	if fd := out.Feeder; fd != nil && (o.enters() || o.Face == job.WallFrontFace) && o.meets(fd.X, fd.Feeder.Width, fd.Z, fd.Feeder.Height) {
-		clash("the feeder stands or swings out", "the feeder at the other end (hand)", "move it")
+		clash("the feeder stands or swings out", "found.meets-feeder", "the feeder at the other end (hand)", "move it")
 	}
 }
 
@@ -160,17 +162,22 @@ type told struct {
 func (f *fitter) tellCut(o *ObstructionFit, t *told, bay string, holds bool) {
 	if len(t.notched)+len(t.split)+len(t.lost) == 0 {
 		f.find(finding.Obstructed, finding.Note, bay, fmt.Sprintf("%s (%s) stands clear of its boards", o.Name(), f.where(o)))
+		f.say("found.stands-clear", o.thing(), f.place(o))
 		return
 	}
 	if len(t.lost) > 0 {
 		f.find(finding.Obstructed, finding.Error, bay, fmt.Sprintf("%s (%s) leaves nothing that holds of %s", o.Name(), f.where(o), names(t.lost)), "move it", "start the boards above it (a higher datum: another assembly)", "leave the bay open there")
+		f.say("found.leaves-nothing", o.thing(), f.place(o), pieces(t.lost))
 		return
 	}
 	var parts []string
+	var cut phrase.List
 	if len(t.notched) > 0 {
+		cut = append(cut, phrase.Of("found.with-cut-out", pieces(t.notched)))
 		parts = append(parts, names(t.notched)+" with a cut-out")
 	}
 	if len(t.split) > 0 {
+		cut = append(cut, phrase.Of("found.cut-in-two", pieces(t.split)))
 		parts = append(parts, names(t.split)+" cut in two")
 	}
 	message := fmt.Sprintf("%s (%s) crosses its boards: %s", o.Name(), f.where(o), strings.Join(parts, "; "))
@@ -180,8 +187,13 @@ func (f *fitter) tellCut(o *ObstructionFit, t *told, bay string, holds bool) {
 		choices = []string{"set those courses before it is put up, or take it away while they go in"}
 	}
 	f.find(finding.Obstructed, finding.Note, bay, message, choices...)
+	how := phrase.With("how", cut)
+	if f.say("found.crosses", o.thing(), f.place(o), how); t.under > 0 {
+		f.say("found.crosses-over", o.thing(), f.place(o), how, count("n", t.under))
+	}
 	if len(t.loose) > 0 && !holds {
 		f.find(finding.EndsLoose, finding.Warning, bay, fmt.Sprintf("beside %s nothing holds the free ends of %s", o.Name(), names(t.loose)),
 			"fix a channel or a post to it that takes the ends, and state holds: true", "cleats on both faces over all the courses cut, and state holds: true")
+		f.say("found.ends-loose", o.thing(), pieces(t.loose))
 	}
 }

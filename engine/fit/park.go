@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -124,6 +125,7 @@ func (d *slidingDoor) parked(hand job.Hand) span {
 type trouble struct {
 	code    finding.Code
 	message string
+	say     phrase.Phrase
 }
 
 func (f *fitter) troubles(k int, hand job.Hand, line []int) []trouble {
@@ -131,7 +133,8 @@ func (f *fitter) troubles(k int, hand job.Hand, line []int) []trouble {
 	at := d.parked(hand)
 	var out []trouble
 	if past := max(d.lo-at.from, at.to-d.hi); past > 0 {
-		out = append(out, trouble{finding.DoorPark, fmt.Sprintf("parked on the %s, the leaf stands %s past the end of what carries its track", hand, f.show(past))})
+		out = append(out, trouble{finding.DoorPark, fmt.Sprintf("parked on the %s, the leaf stands %s past the end of what carries its track", hand, f.show(past)),
+			phrase.Of("found.park-past", onHand(hand), size("by", past))})
 	}
 	for _, o := range line {
 		if o == k {
@@ -143,12 +146,14 @@ func (f *fitter) troubles(k int, hand job.Hand, line []int) []trouble {
 		}
 		name := f.lay.Bays[other.bay].Name
 		if m := at.meets(other.closed); m > 0 {
-			out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf covers %s of %s and its latch", hand, f.show(m), name)})
+			out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf covers %s of %s and its latch", hand, f.show(m), name),
+				phrase.Of("found.park-covers", onHand(hand), size("by", m), called("bay", name))})
 			continue
 		}
 		if t := f.out.Bays[other.bay].Door.Track; t != nil {
 			if m := at.meets(span{t.Parked[0], t.Parked[1]}); m > 0 {
-				out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf meets the parked leaf of %s over %s", hand, name, f.show(m))})
+				out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf meets the parked leaf of %s over %s", hand, name, f.show(m)),
+					phrase.Of("found.park-meets", onHand(hand), size("by", m), called("bay", name))})
 			}
 		}
 	}
@@ -167,12 +172,14 @@ func (f *fitter) meetsOthers(d *slidingDoor, at span, hand job.Hand) []trouble {
 		if fd := f.out.Bays[v].Feeder; fd != nil {
 			from += fd.X
 			if m := at.meets(span{from, from + fd.Feeder.Width}); m > 0 {
-				out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf stands before the feeder of %s, which swings out %s", hand, b.Name, f.show(fd.Feeder.Swing))})
+				out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf stands before the feeder of %s, which swings out %s", hand, b.Name, f.show(fd.Feeder.Swing)),
+					phrase.Of("found.park-feeder", onHand(hand), size("swing", fd.Feeder.Swing), called("bay", b.Name))})
 			}
 			continue
 		}
 		if m := at.meets(span{from, from + f.out.Bays[v].Clear}); m > 0 {
-			out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf stands %s before the doorway of %s", hand, f.show(m), b.Name)})
+			out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, the leaf stands %s before the doorway of %s", hand, f.show(m), b.Name),
+				phrase.Of("found.park-doorway", onHand(hand), size("by", m), called("bay", b.Name))})
 		}
 	}
 	return out
@@ -198,6 +205,7 @@ func (f *fitter) setTrack(k int, line []int) {
 	}
 	for _, t := range bad {
 		f.find(t.code, finding.Warning, b.Name, t.message, "let it park on the other side (slides)", "move the doorway", "a narrower door")
+		f.saying(t.say)
 	}
 	f.track(d, door, hand)
 }

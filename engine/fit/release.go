@@ -6,6 +6,7 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
+	"stallwright/engine/phrase"
 )
 
 // ReleaseError says why a bay cannot be released.
@@ -13,6 +14,8 @@ type ReleaseError struct {
 	Bay string
 	Why string // a clause
 	Do  string // what would be right; may be empty
+	// Say is what a crew is told in any language.
+	Say phrase.Phrase
 }
 
 func (e *ReleaseError) Error() string {
@@ -32,10 +35,10 @@ func (r *Result) Release(bay int, by, at string) (job.State, error) {
 	name := l.Bays[bay].Name
 	s := job.State{Bay: name, Is: job.StepReleased, By: by, At: at}
 	if l.Bays[bay].IsOpen() {
-		return s, &ReleaseError{name, name + " is open: it holds no pieces", ""}
+		return s, &ReleaseError{name, name + " is open: it holds no pieces", "", phrase.Of("state.is-open", called("bay", name))}
 	}
-	if why, do := r.progress.Refuses(&s); why != "" {
-		return s, &ReleaseError{name, why, do}
+	if no := r.progress.Refuses(&s); no != nil {
+		return s, &ReleaseError{name, no.Why, no.Do, no.Say}
 	}
 	if r.Bays[bay].Frozen {
 		// What is frozen stands in the result; what would be made now does not.
@@ -47,12 +50,12 @@ func (r *Result) Release(bay int, by, at string) (job.State, error) {
 			if len(f.Choices) > 0 {
 				do = "choose: " + f.Choices[0]
 			}
-			return s, &ReleaseError{name, fmt.Sprintf("%s cannot be released: %s", name, f.Message), do}
+			return s, &ReleaseError{name, fmt.Sprintf("%s cannot be released: %s", name, f.Message), do, phrase.Of("state.not-releasable", called("bay", name), phrase.With("why", heard(&f)))}
 		}
 	}
 	b := &r.Bays[bay]
 	if b.State == Drawn || len(b.Pieces) == 0 {
-		return s, &ReleaseError{name, name + " has no measured pieces to release", "measure it first"}
+		return s, &ReleaseError{name, name + " has no measured pieces to release", "measure it first", phrase.Of("state.no-pieces", called("bay", name))}
 	}
 	s.Width = b.Width
 	for _, k := range b.Pieces {

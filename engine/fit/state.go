@@ -5,6 +5,7 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
+	"stallwright/engine/phrase"
 )
 
 // The further states of a fill. Drawn and Measured say how far its numbers can be
@@ -60,6 +61,7 @@ func (f *fitter) follow() {
 			where = " (" + at + ")"
 		}
 		f.find(finding.StateOrder, finding.Error, r.State.Name(), r.Why+"; this entry does not count"+where, r.Do)
+		f.say("state.does-not-count", phrase.With("why", r.Say))
 	}
 }
 
@@ -95,5 +97,6 @@ func (f *fitter) early(i int) {
 	if s != nil && f.out.progress.Ready(r.Name) == nil {
 		f.find(finding.MeasuredEarly, finding.Warning, f.lay.Bays[i].Name,
 			fmt.Sprintf("measured, but its frame is only %s: its width changes once it is tightened", s.Is), "tighten and square the frame, state it, and measure again")
+		f.say("state.early", phrase.With("state", s.Is.Say()))
 	}
 }

@@ -1,6 +1,10 @@
 package job
 
-import "fmt"
+import (
+	"fmt"
+
+	"stallwright/engine/phrase"
+)
 
 // Stands is what the rules of states have to know of a bay.
 type Stands struct {
@@ -23,6 +27,8 @@ type Refusal struct {
 	State *State
 	Why   string // a clause without a full stop
 	Do    string // what would be right
+	// Say is both for a crew in any language.
+	Say phrase.Phrase
 }
 
 // Progress is how far the frames and fills of a job have come. The zero value is
@@ -44,8 +50,8 @@ func Follow(states []State, stands func(bay string) (Stands, bool)) *Progress {
 	p := &Progress{frames: map[string]*State{}, ready: map[string]*State{}, fills: map[string]*FillState{}, stands: stands}
 	for i := range states {
 		s := &states[i]
-		if why, do := p.Refuses(s); why != "" {
-			p.refused = append(p.refused, Refusal{s, why, do})
+		if no := p.Refuses(s); no != nil {
+			p.refused = append(p.refused, *no)
 			continue
 		}
 		p.take(s)
@@ -135,14 +141,14 @@ func (p *Progress) Counts(bay string, m *Measurement) bool {
 }
 
 // Refuses says why an entry cannot follow what counts so far, and what would be
-// right; an empty why lets it.
-func (p *Progress) Refuses(s *State) (why, do string) {
+// right; nil lets it.
+func (p *Progress) Refuses(s *State) *Refusal {
 	if s.Frame != "" {
-		return "", ""
+		return nil
 	}
 	at, ok := p.stands(s.Bay)
 	if !ok {
-		return fmt.Sprintf("there is no bay %s", s.Bay), "name a bay of the job"
+		return &Refusal{s, fmt.Sprintf("there is no bay %s", s.Bay), "name a bay of the job", phrase.Of("state.no-bay", called("bay", s.Bay))}
 	}
 	f := p.Fill(s.Bay)
 	switch s.Is {
@@ -150,14 +156,16 @@ func (p *Progress) Refuses(s *State) (why, do string) {
 		return p.unready(s, at)
 	case StepCut:
 		if !f.Is.Frozen() {
-			return fmt.Sprintf("%s cannot be cut: it is %s", s.Bay, f.word(at)), "release it first"
+			return &Refusal{s, fmt.Sprintf("%s cannot be cut: it is %s", s.Bay, f.word(at)), "release it first",
+				phrase.Of("state.not-cut", called("bay", s.Bay), phrase.With("now", f.say(at)))}
 		}
 	case StepLoaded:
 		if f.Is != StepCut && f.Is != StepLoaded {
-			return fmt.Sprintf("%s cannot be loaded: it is %s", s.Bay, f.word(at)), "it is loaded once it is cut"
+			return &Refusal{s, fmt.Sprintf("%s cannot be loaded: it is %s", s.Bay, f.word(at)), "it is loaded once it is cut",
+				phrase.Of("state.not-loaded", called("bay", s.Bay), phrase.With("now", f.say(at)))}
 		}
 	}
-	return "", ""
+	return nil
 }
 
 // word is the step in words, measurements without an entry counted.
@@ -171,27 +179,31 @@ func (f FillState) word(at Stands) string {
 	return "only drawn"
 }
 
-// unready says why a bay cannot be measured for release, or released.
-func (p *Progress) unready(s *State, at Stands) (why, do string) {
+// unready says why a bay cannot be measured for release, or released; nil where it
+// can.
+func (p *Progress) unready(s *State, at Stands) *Refusal {
 	ready := p.ready[at.Run]
+	bay, to := called("bay", s.Bay), phrase.With("state", s.say())
 	switch {
 	case ready == nil && at.Framed:
-		return fmt.Sprintf("%s cannot be %s: the frame of %s is %s", s.Bay, s.words(), at.Run, p.frameWord(at.Run)),
-			"set the frame, tighten and square it, state that it is tight, then measure"
+		return &Refusal{s, fmt.Sprintf("%s cannot be %s: the frame of %s is %s", s.Bay, s.words(), at.Run, p.frameWord(at.Run)),
+			"set the frame, tighten and square it, state that it is tight, then measure",
+			phrase.Of("state.not-tight", bay, to, called("run", at.Run), phrase.With("now", p.frameSay(at.Run)))}
 	case ready == nil:
-		return fmt.Sprintf("%s cannot be %s: nobody stated that its channels are lagged to both posts", s.Bay, s.words()),
-			"lag the channels, state that they are lagged, then measure"
+		return &Refusal{s, fmt.Sprintf("%s cannot be %s: nobody stated that its channels are lagged to both posts", s.Bay, s.words()),
+			"lag the channels, state that they are lagged, then measure", phrase.Of("state.not-lagged", bay, to)}
 	case len(at.All) == 0:
-		return fmt.Sprintf("%s cannot be %s: nobody measured it", s.Bay, s.words()), "measure it first"
+		return &Refusal{s, fmt.Sprintf("%s cannot be %s: nobody measured it", s.Bay, s.words()), "measure it first", phrase.Of("state.not-measured", bay, to)}
 	}
 	for _, m := range at.All {
 		late := Before(s.At, m.At)
 		early := Before(m.At, ready.At)
 		if !late && !early && (s.Is == StepMeasured || p.Counts(s.Bay, m)) {
-			return "", ""
+			return nil
 		}
 	}
-	return fmt.Sprintf("%s cannot be %s: it was not measured since the frame is tight or the channels are lagged", s.Bay, s.words()), "measure it again now, then release it"
+	return &Refusal{s, fmt.Sprintf("%s cannot be %s: it was not measured since the frame is tight or the channels are lagged", s.Bay, s.words()),
+		"measure it again now, then release it", phrase.Of("state.not-since", bay, to)}
 }
 
 func (s *State) words() string {

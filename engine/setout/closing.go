@@ -57,6 +57,7 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 	}
 	if c.Fits {
 		m.find(finding.RingCloses, finding.Note, pen, message, "")
+		m.say("found.ring-closes", m.size("end", c.End), m.size("off", c.Off[c.Worst]), called("pier", names[c.Worst]))
 		return
 	}
 	var choices []string
@@ -74,6 +75,11 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 		choices = []string{"measure the piers and the sections again, then set the ring out anew"}
 	}
 	m.find(finding.RingOpen, finding.Error, pen, message, "", choices...)
+	if c.Off[c.Worst] <= allow.Seat { // it is not even near
+		m.say("found.ring-far", m.size("end", c.End))
+		return
+	}
+	m.say("found.ring-open", m.size("end", c.End), called("pier", names[c.Worst]), m.size("most", allow.Seat))
 }
 
 // move says which pier goes where.

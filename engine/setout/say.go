@@ -1,6 +1,7 @@
 package setout
 
 import (
+	"stallwright/engine/measure"
 	"stallwright/engine/phrase"
 )
 
@@ -11,3 +12,10 @@ func (m *maker) say(key string, args ...phrase.Arg) {
 
 // Values of what is said.
 func count(as string, n int) phrase.Arg { return phrase.With(as, phrase.Count(n)) }
+
+func called(as, s string) phrase.Arg { return phrase.With(as, phrase.Name(s)) }
+
+// size is a length as show shows it.
+func (m *maker) size(as string, l measure.Length) phrase.Arg {
+	return phrase.With(as, phrase.Length(m.tape.Round(l, measure.Nearest)))
+}

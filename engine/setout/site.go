@@ -249,6 +249,10 @@ func (m *maker) tellSite(site *Site, o *Structure) {
 		choices = append(choices, "step the bays; a post at a step must be longer by the step")
 	}
 	m.find(finding.GroundFalls, finding.Note, o.Name, msg, "", choices...)
+	m.say("found.ground-falls", m.size("by", site.Fall.Value), called("high", site.HighAt), called("low", site.LowAt))
+	if site.Stepped.At != "" {
+		m.say("found.ground-steps", m.size("by", site.Fall.Value), called("high", site.HighAt), called("low", site.LowAt), m.size("step", site.Stepped.Most.Value), called("at", site.Stepped.At))
+	}
 }
 
 func (m *maker) showEarth(v measure.Volume) string { return ShowEarth(v, m.job.Units) }

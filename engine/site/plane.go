@@ -5,6 +5,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 	"stallwright/engine/survey"
 )
@@ -100,7 +101,7 @@ func (p *planar) add(i int, r *job.Reading, posts []int) {
 		}
 		v.Value = r.Is
 		h = hooked(p.s.lay, r, posts[0], posts[1]).leaning(r.Height, [2]*Lean{p.s.lean(posts[0]), p.s.lean(posts[1])})
-		v.Name = nameOf(v.Kind, r)
+		v.Name, v.Says = nameOf(v.Kind, r)
 	case job.ReadOffset:
 		if v.Kind, v.Value = survey.Offset, r.Is; r.Side == job.Right {
 			v.Value = -r.Is
@@ -115,20 +116,22 @@ func (p *planar) add(i int, r *job.Reading, posts []int) {
 	p.net.Readings = append(p.net.Readings, v)
 }
 
-// nameOf is what a crew lead calls a distance or diagonal.
-func nameOf(k survey.Kind, r *job.Reading) string {
-	name := survey.Advice{Kind: k, Posts: r.Posts()}.String()
+// nameOf is what a crew lead calls a distance or diagonal, and that in any language.
+func nameOf(k survey.Kind, r *job.Reading) (string, phrase.Phrase) {
+	a := survey.Advice{Kind: k, Posts: r.Posts()}
+	name, say := a.String(), a.Say()
+	reading := phrase.With("reading", say)
 	switch {
 	case r.Between == job.BetweenOuter && k == survey.Diagonal:
-		name += " over the outer corners"
+		return name + " over the outer corners", phrase.Of("slip.outer-corners", reading)
 	case r.Between == job.BetweenOuter:
-		name += " over the outer faces"
+		return name + " over the outer faces", phrase.Of("slip.outer-faces", reading)
 	case r.Between == job.BetweenSame:
-		name += " from like face to like face"
+		return name + " from like face to like face", phrase.Of("slip.like-faces", reading)
 	case r.Between == job.BetweenAxes:
-		name += " from axis to axis"
+		return name + " from axis to axis", phrase.Of("slip.axes", reading)
 	}
-	return name
+	return name, say
 }
 
 // faces are the sizes of the posts: a tape hooked on the wrong face is off by one.

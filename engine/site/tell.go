@@ -65,9 +65,7 @@ func (s *Site) tellSuspect(v survey.Suspect, index []int, place string) {
 		choices = []string{"read the " + v.Separate.String() + " and add a line"}
 	}
 	s.find(finding.ReadingSuspect, finding.Warning, place, message, choices...)
-	if posts := s.job.Readings[i].Posts(); v.Disagrees != 0 && len(posts) > 0 {
-		s.say("found.suspect", called("reading", strings.Join(posts, "–")), size("by", v.Disagrees.Abs().Round(s.tape.Mark, measure.Nearest)))
-	}
+	s.Findings[len(s.Findings)-1].Say = v.Say
 }
 
 // tellProblems passes on what else the survey found; what only repeats a reading

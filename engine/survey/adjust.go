@@ -272,7 +272,7 @@ func (p *plane) suspect(c *cleaned, f found, aside []int, tested int) Suspect {
 	if len(s.Others) > 0 {
 		s.Separate = p.separateSuspects(c, s)
 	}
-	s.Sentence = p.suspectSentence(s, sg)
+	s.Sentence, s.Say = p.suspectSentence(s, sg)
 	return s
 }
 

@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // tie is a distance between two posts.
@@ -148,38 +149,52 @@ func (p *plane) checkUnits() {
 		drawn, _ := p.equation[i].evaluate(p.drawn)
 		r := p.net.Readings[i]
 		drawn -= metres(r.Hooks)
-		if words, meant := mixedUnit(metres(r.written()), drawn, drawn/20); words != "" {
+		if u, ok := mixedUnit(metres(r.written()), drawn, drawn/20); ok {
 			p.problem(UnitMix, []int{i}, r.Posts, "The %s is written as %s, but the posts are drawn %s apart. It looks as if it was %s: %s.",
-				r.label(), p.opt.show(r.written()), p.opt.show(toLength(drawn)), words, p.opt.show(meant))
+				r.label(), p.opt.show(r.written()), p.opt.show(toLength(drawn)), u.words, p.opt.show(u.meant))
 		}
 	}
 }
 
 // unitSlip is a way a number comes to stand in the wrong unit.
 type unitSlip struct {
-	factor float64 // value written over value meant
-	words  string
+	factor        float64  // value written over value meant
+	read, written unitName // on the tape, in the book
+}
+
+// unitName is a unit of the tape's figures in words.
+type unitName string
+
+// unitSays are the units for a crew in any language.
+var unitSays = map[unitName]string{
+	"millimetres": "slip.millimetres", "centimetres": "slip.centimetres", "metres": "slip.metres",
+	"inches": "slip.inches", "feet": "slip.feet",
+}
+
+func (u unitSlip) slip(meant measure.Length) slip {
+	words := "read in " + string(u.read) + " and written as " + string(u.written)
+	return slip{words, meant, rankUnit, phrase.Of("slip.unit", with("read", phrase.Of(unitSays[u.read])), with("written", phrase.Of(unitSays[u.written])))}
 }
 
 // The pairs of units people mix, both ways: the factor is the unit written over
 // the unit read, so a number of millimetres kept as inches grows 25.4 fold.
 var unitSlips = []unitSlip{
-	{25.4, "read in millimetres and written as inches"},
-	{1 / 25.4, "read in inches and written as millimetres"},
-	{2.54, "read in centimetres and written as inches"},
-	{1 / 2.54, "read in inches and written as centimetres"},
-	{0.3048, "read in metres and written as feet"},
-	{1 / 0.3048, "read in feet and written as metres"},
-	{12, "read in inches and written as feet"},
-	{1.0 / 12, "read in feet and written as inches"},
-	{10, "read in millimetres and written as centimetres"},
-	{0.1, "read in centimetres and written as millimetres"},
-	{1000, "read in millimetres and written as metres"},
-	{0.001, "read in metres and written as millimetres"},
-	{100, "read in centimetres and written as metres"},
-	{0.01, "read in metres and written as centimetres"},
-	{304.8, "read in millimetres and written as feet"},
-	{1 / 304.8, "read in feet and written as millimetres"},
+	{25.4, "millimetres", "inches"},
+	{1 / 25.4, "inches", "millimetres"},
+	{2.54, "centimetres", "inches"},
+	{1 / 2.54, "inches", "centimetres"},
+	{0.3048, "metres", "feet"},
+	{1 / 0.3048, "feet", "metres"},
+	{12, "inches", "feet"},
+	{1.0 / 12, "feet", "inches"},
+	{10, "millimetres", "centimetres"},
+	{0.1, "centimetres", "millimetres"},
+	{1000, "millimetres", "metres"},
+	{0.001, "metres", "millimetres"},
+	{100, "centimetres", "metres"},
+	{0.01, "metres", "centimetres"},
+	{304.8, "millimetres", "feet"},
+	{1 / 304.8, "feet", "millimetres"},
 }
 
 // screenShare and screenLeast: a distance that differs from where the posts
@@ -207,13 +222,13 @@ func (p *plane) grossly() []bool {
 }
 
 // mixedUnit is how reading value came to stand for expect in another unit;
-// empty when no mix of units explains it within tolerance, all in metres.
-func mixedUnit(value, expect, tolerance float64) (words string, meant measure.Length) {
+// false when no mix of units explains it within tolerance, all in metres.
+func mixedUnit(value, expect, tolerance float64) (slip, bool) {
 	for _, u := range unitSlips {
 		m := value / u.factor
 		if math.Abs(m-expect) <= tolerance {
-			return u.words, toLength(m)
+			return u.slip(toLength(m)), true
 		}
 	}
-	return "", 0
+	return slip{}, false
 }

@@ -3,6 +3,8 @@ package survey
 import (
 	"math"
 	"sort"
+
+	"stallwright/engine/phrase"
 )
 
 func (l *leveller) report(c *levelCleaned) LevelResult {
@@ -83,7 +85,7 @@ func (l *leveller) suspects(c *levelCleaned) []Suspect {
 			tested++
 		}
 	}
-	t := teller{o: l.opt, labels: func(i int) string { return l.net.Readings[i].label() }}
+	t := teller{o: l.opt, labels: func(i int) string { return l.net.Readings[i].label() }, says: func(i int) phrase.Phrase { return l.net.Readings[i].say() }}
 	var out []Suspect
 	for _, f := range c.aside {
 		i := f.reading
@@ -102,6 +104,7 @@ func (l *leveller) suspects(c *levelCleaned) []Suspect {
 			s.Separate = l.separate(c, s)
 		}
 		s.Sentence = t.suspect(l.net.Readings[i].label(), Rod, v, s, sg)
+		s.Say = t.say(l.net.Readings[i].say(), v, s, sg)
 		out = append(out, s)
 	}
 	sortSuspects(out)

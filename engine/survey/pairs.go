@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // wrongPair looks for what else a set-aside distance may have been: another
@@ -30,7 +31,7 @@ func (p *plane) wrongPair(s *solution, i int, aside []int) []Guess {
 			continue
 		}
 		if math.Abs(e.value-(o.value-dj)) <= within && math.Abs(o.value-(e.value-d)) <= within {
-			return []Guess{{Slip: "changed over with " + r[j].label(), Value: r[j].written(), OtherPosts: true}}
+			return []Guess{{Slip: "changed over with " + r[j].label(), Say: phrase.Of("slip.changed-over", with("reading", r[j].say())), Value: r[j].written(), OtherPosts: true}}
 		}
 	}
 	return p.otherPost(s, i, d, within)
@@ -72,6 +73,7 @@ func (p *plane) otherPost(s *solution, i int, d, within float64) []Guess {
 	for _, f := range best[:min(n, 2)] {
 		out = append(out, Guess{
 			Slip:  "taken from " + p.net.Points[f.from].Name + " to " + p.net.Points[f.to].Name + " instead",
+			Say:   phrase.Of("slip.other-posts", called("from", p.net.Points[f.from].Name), called("to", p.net.Points[f.to].Name)),
 			Value: toLength(e.value-d) - p.net.Readings[i].Hooks, OtherPosts: true,
 		})
 	}

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // Kind is what a reading measures.
@@ -57,6 +58,7 @@ type Point struct {
 // Reading is one plane measurement as it was written down.
 type Reading struct {
 	Name  string         // what a crew lead calls it; made from kind and posts if empty
+	Says  phrase.Phrase  // Name for a crew in any language; empty where there is none
 	Kind  Kind           // what was measured
 	Posts []string       // names of points, in the kind's order
 	Value measure.Length // what was read; for Straight and RightAngle how far off, usually 0

@@ -1,6 +1,9 @@
 package survey
 
-import "stallwright/engine/measure"
+import (
+	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
+)
 
 // Result is an adjusted plane network.
 type Result struct {
@@ -105,7 +108,8 @@ type Suspect struct {
 	// Separate is the one reading not yet taken that would best tell the
 	// suspects apart. Nil when there are no Others.
 	Separate *Advice
-	Sentence string // all this for a crew lead
+	Sentence string        // all this for a crew lead
+	Say      phrase.Phrase // Sentence for a crew in any language
 }
 
 // Alternative is a reading that could be wrong instead of the suspect.
@@ -119,6 +123,7 @@ type Alternative struct {
 // Guess is a slip that turns what was probably there into what was written.
 type Guess struct {
 	Slip  string         // "one whole foot short"
+	Say   phrase.Phrase  // Slip for a crew in any language
 	Value measure.Length // what the reading would then have been
 	// OtherPosts: not the number is wrong but what it was written down for.
 	OtherPosts bool

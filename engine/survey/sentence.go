@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // capital starts a sentence with a capital letter.
@@ -15,16 +16,17 @@ func capital(s string) string {
 
 // suspectSentence tells a crew lead what is wrong, by how much, what may have
 // happened and what to do.
-func (p *plane) suspectSentence(s Suspect, sigma float64) string {
+func (p *plane) suspectSentence(s Suspect, sigma float64) (string, phrase.Phrase) {
 	r := p.net.Readings[s.Reading]
-	t := teller{o: p.opt, labels: func(i int) string { return p.net.Readings[i].label() }}
-	return t.suspect(r.label(), r.Kind, r.written(), s, sigma)
+	t := teller{o: p.opt, labels: func(i int) string { return p.net.Readings[i].label() }, says: func(i int) phrase.Phrase { return p.net.Readings[i].say() }}
+	return t.suspect(r.label(), r.Kind, r.written(), s, sigma), t.say(r.say(), r.written(), s, sigma)
 }
 
 // teller words findings about readings.
 type teller struct {
 	o      Options
 	labels func(reading int) string
+	says   func(reading int) phrase.Phrase
 }
 
 func (t teller) suspect(label string, kind Kind, value measure.Length, s Suspect, sigma float64) string {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // slip is a candidate for what was really there when something else was
@@ -13,7 +14,8 @@ import (
 type slip struct {
 	words string
 	meant measure.Length
-	rank  int // likelier slips first
+	rank  int           // likelier slips first
+	say   phrase.Phrase // words, for a crew in any language
 }
 
 // Ranks of slips, likeliest first. The order is judgement: common practice, no
@@ -35,8 +37,8 @@ func (o Options) guesses(written measure.Length, expect, sigma float64) []Guess 
 	off := math.Abs(metres(written) - expect)
 	within := min(float64(3*sigma)+metres(measure.Inch/32), off/3)
 	var out []slip
-	if words, meant := mixedUnit(metres(written), expect, within); words != "" {
-		out = append(out, slip{words, meant, rankUnit})
+	if u, ok := mixedUnit(metres(written), expect, within); ok {
+		out = append(out, u)
 	}
 	for _, s := range o.candidates(written) {
 		if s.meant != written && math.Abs(metres(s.meant)-expect) <= within {
@@ -51,7 +53,7 @@ func (o Options) guesses(written measure.Length, expect, sigma float64) []Guess 
 			again = again || k.Value == s.meant
 		}
 		if !again && len(kept) < 3 {
-			kept = append(kept, Guess{Slip: s.words, Value: s.meant})
+			kept = append(kept, Guess{Slip: s.words, Say: s.say, Value: s.meant})
 		}
 	}
 	return kept
@@ -63,12 +65,12 @@ func (o Options) guesses(written measure.Length, expect, sigma float64) []Guess 
 func (o Options) candidates(written measure.Length) []slip {
 	var out []slip
 	for _, f := range o.PostFaces {
-		size := o.show(f)
+		size, say := o.show(f), o.size("size", f)
 		out = append(out,
-			slip{"taken from the wrong face of a " + size + " post (" + size + " too long)", written - f, rankFace},
-			slip{"taken from the wrong face of a " + size + " post (" + size + " too short)", written + f, rankFace},
-			slip{"taken from the wrong faces of both " + size + " posts", written - 2*f, rankFace},
-			slip{"taken from the wrong faces of both " + size + " posts", written + 2*f, rankFace})
+			slip{"taken from the wrong face of a " + size + " post (" + size + " too long)", written - f, rankFace, phrase.Of("slip.face-long", say)},
+			slip{"taken from the wrong face of a " + size + " post (" + size + " too short)", written + f, rankFace, phrase.Of("slip.face-short", say)},
+			slip{"taken from the wrong faces of both " + size + " posts", written - 2*f, rankFace, phrase.Of("slip.faces", say)},
+			slip{"taken from the wrong faces of both " + size + " posts", written + 2*f, rankFace, phrase.Of("slip.faces", say)})
 	}
 	sign := measure.Length(1)
 	if written < 0 {
@@ -80,19 +82,20 @@ func (o Options) candidates(written measure.Length) []slip {
 	}
 	if feet {
 		for _, s := range footInchSlips(written.Abs()) {
-			out = append(out, slip{s.words, sign * s.meant, s.rank})
+			out = append(out, slip{s.words, sign * s.meant, s.rank, s.say})
 		}
 	}
 	if metric {
 		for _, s := range metricSlips(written.Abs()) {
-			out = append(out, slip{s.words, sign * s.meant, s.rank})
+			out = append(out, slip{s.words, sign * s.meant, s.rank, s.say})
 		}
 	}
 	return out
 }
 
-// wholeSlips are the slips by whole units of the tape's figures.
-func wholeSlips(l, step measure.Length, most int, one, many string, rank int) []slip {
+// wholeSlips are the slips by whole units of the tape's figures. say is a slip by k
+// of them, long or short.
+func wholeSlips(l, step measure.Length, most int, one, many string, rank int, say func(k int, long bool) phrase.Phrase) []slip {
 	var out []slip
 	for k := 1; k <= most; k++ {
 		words := one
@@ -100,27 +103,27 @@ func wholeSlips(l, step measure.Length, most int, one, many string, rank int) []
 			words = strconv.Itoa(k) + many
 		}
 		d := measure.Length(k) * step
-		out = append(out, slip{words + " long", l - d, rank}, slip{words + " short", l + d, rank})
+		out = append(out, slip{words + " long", l - d, rank, say(k, true)}, slip{words + " short", l + d, rank, say(k, false)})
 	}
 	return out
 }
 
 func metricSlips(l measure.Length) []slip {
-	out := wholeSlips(l, measure.Metre, 3, "one whole metre", " whole metres", rankFoot)
-	out = append(out, wholeSlips(l, 100*measure.Millimetre, 1, "100 mm", "", rankInch)...)
-	out = append(out, wholeSlips(l, 10*measure.Millimetre, 1, "10 mm", "", rankInch)...)
+	out := wholeSlips(l, measure.Metre, 3, "one whole metre", " whole metres", rankFoot, wholeMetres)
+	out = append(out, wholeSlips(l, 100*measure.Millimetre, 1, "100 mm", "", rankInch, millimetres(100))...)
+	out = append(out, wholeSlips(l, 10*measure.Millimetre, 1, "10 mm", "", rankInch, millimetres(10))...)
 	if l%measure.Millimetre != 0 {
 		return out
 	}
 	digits := strconv.FormatInt(int64(l/measure.Millimetre), 10)
 	for _, d := range transposed(digits) {
 		if n, err := strconv.ParseInt(d, 10, 64); err == nil {
-			out = append(out, slip{"two digits changed places", measure.Length(n) * measure.Millimetre, rankDigits})
+			out = append(out, slip{"two digits changed places", measure.Length(n) * measure.Millimetre, rankDigits, phrase.Of("slip.digits")})
 		}
 	}
 	for _, d := range lookAlike(digits) {
 		if n, err := strconv.ParseInt(d, 10, 64); err == nil {
-			out = append(out, slip{"one digit misread for another like it", measure.Length(n) * measure.Millimetre, rankLookAlike})
+			out = append(out, slip{"one digit misread for another like it", measure.Length(n) * measure.Millimetre, rankLookAlike, phrase.Of("slip.alike")})
 		}
 	}
 	return out
@@ -155,46 +158,47 @@ func (i imperial) length() (measure.Length, bool) {
 
 func footInchSlips(l measure.Length) []slip {
 	w := takeApart(l)
-	out := wholeSlips(l, measure.Foot, 3, "one whole foot", " whole feet", rankFoot)
-	out = append(out, slip{"ten feet long", l - 10*measure.Foot, rankFoot}, slip{"ten feet short", l + 10*measure.Foot, rankFoot})
-	out = append(out, slip{"one inch long, as when the tape is held at its 1 in mark", l - measure.Inch, rankInch}, slip{"one inch short", l + measure.Inch, rankInch})
+	out := wholeSlips(l, measure.Foot, 3, "one whole foot", " whole feet", rankFoot, wholeFeet)
+	out = append(out, slip{"ten feet long", l - 10*measure.Foot, rankFoot, wholeFeet(10, true)}, slip{"ten feet short", l + 10*measure.Foot, rankFoot, wholeFeet(10, false)})
+	out = append(out, slip{"one inch long, as when the tape is held at its 1 in mark", l - measure.Inch, rankInch, phrase.Of("slip.inch-long")}, slip{"one inch short", l + measure.Inch, rankInch, phrase.Of("slip.inch-short")})
 	if l%measure.SixtyFourthInch != 0 {
 		return out
 	}
-	add := func(words string, rank int, i imperial) {
+	add := func(words string, rank int, i imperial, say phrase.Phrase) {
 		if m, ok := i.length(); ok {
-			out = append(out, slip{words, m, rank})
+			out = append(out, slip{words, m, rank, say})
 		}
 	}
 	// Feet and inches are one row of digits to the hand that writes them.
 	feet, inches := strconv.FormatInt(w.feet, 10), strconv.FormatInt(w.inches, 10)
-	split := func(words string, rank int, digits []string) {
+	split := func(words string, rank int, digits []string, say phrase.Phrase) {
 		for _, d := range digits {
 			f, err1 := strconv.ParseInt(d[:len(feet)], 10, 64)
 			n, err2 := strconv.ParseInt(d[len(feet):], 10, 64)
 			if err1 == nil && err2 == nil {
-				add(words, rank, imperial{f, n, w.num, w.den})
+				add(words, rank, imperial{f, n, w.num, w.den}, say)
 			}
 		}
 	}
-	split("two digits changed places", rankDigits, transposed(feet+inches))
-	split("one digit misread for another like it", rankLookAlike, lookAlike(feet+inches))
+	split("two digits changed places", rankDigits, transposed(feet+inches), phrase.Of("slip.digits"))
+	split("one digit misread for another like it", rankLookAlike, lookAlike(feet+inches), phrase.Of("slip.alike"))
 	if w.feet <= 11 {
-		add("feet and inches changed places", rankDigits, imperial{w.inches, w.feet, w.num, w.den})
+		add("feet and inches changed places", rankDigits, imperial{w.inches, w.feet, w.num, w.den}, phrase.Of("slip.feet-inches"))
 	}
 	for den := int64(2); den <= 32; den *= 2 {
 		if w.num > 0 && w.num < den && den != w.den {
-			add("the fraction misread, "+fraction(w.num, w.den)+" for "+fraction(w.num, den), rankSixteenth, imperial{w.feet, w.inches, w.num, den})
+			add("the fraction misread, "+fraction(w.num, w.den)+" for "+fraction(w.num, den), rankSixteenth, imperial{w.feet, w.inches, w.num, den},
+				phrase.Of("slip.fraction", called("read", fraction(w.num, w.den)), called("right", fraction(w.num, den))))
 		}
 	}
 	if w.num > 0 {
-		add("the fraction counted back from the next inch", rankSixteenth, imperial{w.feet, w.inches, w.den - w.num, w.den})
-		add("the fraction counted back from the inch before", rankSixteenth, imperial{w.feet, w.inches - 1, w.den - w.num, w.den})
+		add("the fraction counted back from the next inch", rankSixteenth, imperial{w.feet, w.inches, w.den - w.num, w.den}, phrase.Of("slip.from-next"))
+		add("the fraction counted back from the inch before", rankSixteenth, imperial{w.feet, w.inches - 1, w.den - w.num, w.den}, phrase.Of("slip.from-before"))
 	}
 	// 12.3 ft written as 12' 3": the inches are tenths of a foot.
 	tenths := measure.Length(w.feet)*measure.Foot + (l%measure.Foot)*12/10
 	if w.inches > 0 && w.inches < 10 {
-		out = append(out, slip{"tenths of a foot written as inches", tenths, rankUnit})
+		out = append(out, slip{"tenths of a foot written as inches", tenths, rankUnit, phrase.Of("slip.tenths")})
 	}
 	return out
 }

@@ -199,18 +199,12 @@ func (s *Solver) layer(k int) {
 			to[c] = b + v*ub
 		}
 	case ub == 1:
-		copy(to[:min(w, len(to))], from)
-		if w < len(to) {
-			t, f, g := to[w:], from[w:], from[:len(from)-w]
-			f, g = f[:len(t)], g[:len(t)]
-			for c := range t {
-				t[c] = max(f[c], g[c]+v)
-			}
-		}
+		better(to, from, from, w, v)
 	case ub < int64((s.width-1)/w):
 		// Parcels of 1, 2, 4, ... and the rest make every number up to ub.
-		copy(to, from)
-		for left, parcel := ub, int64(1); left > 0; parcel *= 2 {
+		better(to, from, from, w, v)
+		s.work += int64(s.width) / 4
+		for left, parcel := ub-1, int64(2); left > 0; parcel *= 2 {
 			n := min(parcel, left)
 			left -= n
 			step, gain := w*int(n), v*n
@@ -225,14 +219,29 @@ func (s *Solver) layer(k int) {
 			s.work += int64(s.width) / 4
 		}
 	default:
-		copy(to[:min(w, len(to))], from)
-		if w < len(to) {
-			t, f, g := to[w:], from[w:], to[:len(to)-w]
-			f, g = f[:len(t)], g[:len(t)]
-			for c := range t {
-				t[c] = max(f[c], g[c]+v)
-			}
-		}
+		better(to, from, to, w, v)
+	}
+}
+
+// better sets each cell of to to that of from, or to the cell of with w before
+// it and v more if that is more. with may be to itself: any number of times.
+func better(to, from, with []int64, w int, v int64) {
+	if w >= len(to) {
+		copy(to, from)
+		return
+	}
+	copy(to[:w], from)
+	t, f, g := to[w:], from[w:], with[:len(with)-w]
+	f, g = f[:len(t)], g[:len(t)]
+	for ; len(t) >= 4 && len(f) >= 4 && len(g) >= 4; t, f, g = t[4:], f[4:], g[4:] {
+		t[0] = max(f[0], g[0]+v)
+		t[1] = max(f[1], g[1]+v)
+		t[2] = max(f[2], g[2]+v)
+		t[3] = max(f[3], g[3]+v)
+	}
+	f, g = f[:len(t)], g[:len(t)]
+	for c := range t {
+		t[c] = max(f[c], g[c]+v)
 	}
 }
 
@@ -340,11 +349,12 @@ func (s *Solver) walk(rest int64) {
 func (s *Solver) dfs(k int, rest, value int64, used int32) {
 	n := len(s.order)
 	cell := int(rest >> s.shift)
+	dense, long := s.shift > 0 && s.credit == nil, float64(rest)
 	for ; k < n; k++ {
-		if value+s.table[k*s.width+cell] <= s.best {
+		if dense && value+int64(long*s.density[k])+1 <= s.best {
 			return
 		}
-		if s.shift > 0 && s.credit == nil && value+int64(float64(rest)*s.density[k])+1 <= s.best {
+		if value+s.table[k*s.width+cell] <= s.best {
 			return
 		}
 		left := s.most - used
@@ -360,7 +370,13 @@ func (s *Solver) dfs(k int, rest, value int64, used int32) {
 		if w > rest || left < s.np[k] {
 			continue
 		}
-		a := int32(min(rest/w, int64(s.ub[k]), int64(left/s.np[k])))
+		a := min(s.ub[k], left)
+		if np := s.np[k]; np > 1 {
+			a = min(a, left/np)
+		}
+		if w*int64(a) > rest {
+			a = int32(rest / w) // so few that the division is seldom needed
+		}
 		i := s.order[k]
 		for ; a >= 1; a-- {
 			s.nodes++

@@ -235,11 +235,18 @@ func (p *Problem) values() {
 			}
 		}
 	}
+	at := p.at[:0]
+	for i, b := range rhs {
+		if b != 0 {
+			at = append(at, int32(i))
+		}
+	}
+	p.at = at
 	for r := 0; r < m; r++ {
 		row := p.inv[r*m : r*m+m]
 		t := 0.0
-		for i, b := range rhs {
-			t += float64(row[i] * b)
+		for _, i := range at {
+			t += float64(row[i] * rhs[i])
 		}
 		p.xb[r] = t
 	}
@@ -262,9 +269,12 @@ func (p *Problem) duals() {
 
 // reduced is a column's reduced cost under y.
 func (p *Problem) reduced(j int) float64 {
-	d := p.cost[j]
-	for k := p.start[j]; k < p.start[j+1]; k++ {
-		d -= float64(p.val[k] * p.y[p.idx[k]])
+	d, y := p.cost[j], p.y
+	s, e := p.start[j], p.start[j+1]
+	idx, val := p.idx[s:e], p.val[s:e]
+	val = val[:len(idx)]
+	for k, i := range idx {
+		d -= float64(val[k] * y[i])
 	}
 	return d
 }

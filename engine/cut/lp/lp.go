@@ -73,6 +73,7 @@ type Problem struct {
 	high    float64   // the most of them
 	norm    []float64 // squared lengths of the inverse's rows, during the dual method
 	steep   bool      // norm is kept up
+	at      []int32   // rows whose right-hand side is not zero
 }
 
 // New makes a problem with m rows, all free, and no columns. The basis is the
@@ -119,7 +120,7 @@ func (p *Problem) Clone() *Problem {
 	q.alpha = make([]float64, p.m)
 	q.rho = make([]float64, p.m)
 	q.d, q.arow, q.norm = nil, nil, nil
-	q.few, q.worth = nil, nil
+	q.few, q.worth, q.at = nil, nil, nil
 	return &q
 }
 

@@ -335,7 +335,7 @@ func (p *Problem) dual() Status {
 		if r < 0 {
 			return Optimal
 		}
-		if p.Objective() > p.cutoff {
+		if !math.IsInf(p.cutoff, 1) && p.Objective() > p.cutoff {
 			return Beyond
 		}
 		lo, up := p.bounds(r)

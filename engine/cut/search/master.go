@@ -88,6 +88,8 @@ type master struct {
 	lastW   int64
 	given   []int64 // boards to be had for nothing, in the program of relief
 	smallW  int64
+	rowAt   []int32 // entries of the column last looked at
+	rowVal  []float64
 	diving  bool // pieces were taken out: what is left is not the node's problem
 }
 
@@ -298,9 +300,9 @@ func (ms *master) add(c column) bool {
 }
 
 // entries are a column's rows in the linear program, nil when a rule forbids it.
+// They are good until the next call.
 func (ms *master) entries(c *column) (rows []int32, vals []float64) {
-	rows = make([]int32, 0, len(c.item)+1)
-	vals = make([]float64, 0, len(c.item)+1)
+	rows, vals = ms.rowAt[:0], ms.rowVal[:0]
 	for k, i := range c.item {
 		rows = append(rows, i)
 		vals = append(vals, float64(c.count[k]))
@@ -316,6 +318,7 @@ func (ms *master) entries(c *column) (rows []int32, vals []float64) {
 			vals = append(vals, float64(h))
 		}
 	}
+	ms.rowAt, ms.rowVal = rows, vals
 	return rows, vals
 }
 

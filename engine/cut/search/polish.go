@@ -1,5 +1,7 @@
 package search
 
+import "slices"
+
 // A Loss tells what of a board of a stock is neither piece nor offcut worth
 // keeping when so much of its Cap is used, in any unit. It must not depend on
 // anything else.
@@ -28,6 +30,11 @@ type polisher struct {
 	loss Loss
 	runs []Run
 	left int
+
+	sum    []int64 // recut: pieces of each item, zero between calls
+	items  []int32
+	splits []int64
+	a, b   []int32
 }
 
 // lossOf is what a board cut by a pattern loses.
@@ -299,22 +306,28 @@ func (p *polisher) join() bool {
 func (p *polisher) recut(runs []Run, n int) ([]Run, bool) {
 	in := p.in
 	p.left -= 30
-	sum := map[int32]int64{}
+	if p.sum == nil {
+		p.sum = make([]int64, len(in.Len))
+	}
+	sum, items, splits := p.sum, p.items[:0], p.splits[:0]
 	boards := int64(0)
-	var splits []int64
 	for _, r := range runs {
 		boards += r.Times
 		splits = append(splits, r.Times)
 		for k, i := range r.Item {
+			if sum[i] == 0 && r.Count[k] > 0 {
+				items = append(items, i)
+			}
 			sum[i] += r.Times * int64(r.Count[k])
 		}
 	}
-	var items []int32
-	for i := range in.Len {
-		if sum[int32(i)] > 0 {
-			items = append(items, int32(i))
+	p.items, p.splits = items, splits
+	defer func() {
+		for _, i := range items {
+			sum[i] = 0
 		}
-	}
+	}()
+	slices.Sort(items)
 	st := runs[0].Stock
 	if n == 1 {
 		q := Pattern{Stock: st}
@@ -334,13 +347,14 @@ func (p *polisher) recut(runs []Run, n int) ([]Run, bool) {
 		if t == boards {
 			continue
 		}
-		s := splitter{in: in, items: items, sum: sum, ta: t, tb: boards - t, st: st}
+		s := splitter{in: in, items: items, sum: sum, ta: t, tb: boards - t, st: st, a: p.a, b: p.b}
 		most := int64(1) << 40
 		if in.Most > 0 {
 			most = int64(in.Most)
 		}
 		ok := s.try(0, in.Stock[st].Cap, in.Stock[st].Cap, most, most)
 		p.left -= s.steps
+		p.a, p.b = s.a, s.b
 		if ok {
 			return []Run{{s.pattern(s.a), s.ta}, {s.pattern(s.b), s.tb}}, true
 		}
@@ -353,7 +367,7 @@ func (p *polisher) recut(runs []Run, n int) ([]Run, bool) {
 type splitter struct {
 	in     *Instance
 	items  []int32
-	sum    map[int32]int64
+	sum    []int64
 	ta, tb int64
 	st     int
 	a, b   []int32
