@@ -9,7 +9,7 @@ import (
 
 // The factors against NIST Special Publication 811 (2008), Appendix B.8, where a
 // factor in bold is exact and any other is rounded to the digits given. "seen at
-// second hand" rows were read in a transcription of the table, not in NIST's own
+// second hand" rows were read in a copy of the table, not in NIST's own
 // text; the others are from memory.
 func TestFactorsAgreeWithSP811(t *testing.T) {
 	const secondHand, memory = "seen at second hand", "from memory"
