@@ -5,9 +5,9 @@ import (
 
 	"stallwright/app/record"
 	"stallwright/engine/build"
-	"stallwright/engine/measure"
 	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
+	"stallwright/paper/packet"
 	"stallwright/paper/words"
 )
 
@@ -122,28 +122,11 @@ func says(w *words.Words, list []phrase.Phrase) []string {
 	return out
 }
 
-// uses gathers hardware: how many, what, how long.
+// uses lists hardware: how many, what, how long.
 func uses(p *plan.Plan, w *words.Words, list []build.Use) []string {
-	type key struct {
-		item   string
-		length measure.Length
-	}
-	count, out := map[key]int{}, []string{}
-	for _, u := range list {
-		count[key{u.Item, u.Length}] += u.Count
-	}
-	for _, u := range list {
-		k := key{u.Item, u.Length}
-		n, ok := count[k]
-		if !ok {
-			continue
-		}
-		delete(count, k)
-		t := fmt.Sprintf("%d × %s", n, w.Say(words.Item(p.Kit.Kit, u.Item, u.Name)))
-		if u.Length > 0 {
-			t += " " + w.Length(u.Length)
-		}
-		out = append(out, t)
+	out := []string{}
+	for _, t := range packet.Hardware(p, w, list) {
+		out = append(out, fmt.Sprintf("%d × %s", t.Count, t.What))
 	}
 	return out
 }

@@ -125,29 +125,42 @@ func (s *stepText) parts(o *build.Operation) string {
 	return strings.Join(out, ", ")
 }
 
-// uses lists hardware: how many, what, how long.
-func (s *stepText) uses(list []build.Use) string {
+// Tally is how many of one thing an operation takes.
+type Tally struct {
+	Count int
+	What  string // its name, and its length where it has one
+}
+
+// Hardware gathers hardware: each thing once, in the order it is first named.
+func Hardware(p *plan.Plan, w *words.Words, list []build.Use) []Tally {
 	type key struct {
 		item   string
 		length measure.Length
 	}
-	var order []key
-	count, called := map[key]int{}, map[key]string{}
+	var out []Tally
+	at := map[key]int{}
 	for _, u := range list {
 		k := key{u.Item, u.Length}
-		if count[k] == 0 {
-			order = append(order, k)
+		i, ok := at[k]
+		if !ok {
+			i = len(out)
+			at[k] = i
+			what := w.Say(words.Item(p.Kit.Kit, u.Item, u.Name))
+			if u.Length > 0 {
+				what += " " + w.Length(u.Length)
+			}
+			out = append(out, Tally{What: what})
 		}
-		count[k] += u.Count
-		called[k] = s.w.Say(words.Item(s.p.Kit.Kit, u.Item, u.Name))
+		out[i].Count += u.Count
 	}
+	return out
+}
+
+// uses lists hardware: how many, what, how long.
+func (s *stepText) uses(list []build.Use) string {
 	var out []string
-	for _, k := range order {
-		t := fmt.Sprintf("%d x %s", count[k], called[k])
-		if k.length > 0 {
-			t += " " + s.w.Length(k.length)
-		}
-		out = append(out, t)
+	for _, t := range Hardware(s.p, s.w, list) {
+		out = append(out, fmt.Sprintf("%d x %s", t.Count, t.What))
 	}
 	return strings.Join(out, ", ")
 }
