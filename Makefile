@@ -1,23 +1,29 @@
-# Two commands for a fresh machine with Go: make run, make test. Go fetches what
-# both need.
+# Two commands for a fresh machine with Go: make run, make test. Both fetch what
+# they need.
 
 GO ?= go
 DEMO ?= examples/three-meadows.yaml
 OUT ?= out/demo
+DATA ?= out/app
+LISTEN ?= 127.0.0.1:8321
 
-.PHONY: run test build ui serve lint readers database unit cross schemas vuln bench clean
+.PHONY: run plan app test build ui lint readers database unit cross schemas vuln bench clean
 
-run:
+# The demo farm planned into a folder, then the app with it, until Ctrl-C.
+run: plan app
+
+plan:
 	$(GO) run ./cmd/stallwright plan $(DEMO) --out $(OUT)
 
 test: lint unit cross
 
-# The app's pages, and the engine in them; needs npm.
+# The app's pages, and the engine in them.
 ui:
+	sh scripts/need.sh node:nodejs npm:npm
 	$(GO) run ./app/ui/build
 
-serve: ui
-	$(GO) run ./cmd/stallwright serve --demo --data out/app
+app: ui
+	$(GO) run ./cmd/stallwright serve --demo --data $(DATA) --listen $(LISTEN)
 
 build:
 	$(GO) build -o bin/ ./cmd/stallwright
@@ -36,7 +42,7 @@ readers:
 database:
 	sh scripts/test-database.sh
 
-unit: readers database
+unit: readers database ui
 	$(GO) test ./...
 
 # The engine and the paper must build for every machine a crew or an office
