@@ -491,22 +491,25 @@ func (p *Problem) dualEnter(toUp bool) (v int32, ok bool) {
 		}
 	}
 	n := len(p.cost)
-	idx, val, rho := p.idx, p.val, p.rho
-	for j := range p.cost {
-		p.arow[j] = 0
-		if p.pos[j] >= 0 || p.ub[j] == 0 {
+	rho := p.rho
+	pos, ub, arow, start := p.pos[:n], p.ub[:n], p.arow[:n], p.start[:n+1]
+	for j := range arow {
+		arow[j] = 0
+		if pos[j] >= 0 || ub[j] == 0 {
 			continue
 		}
+		idx, val := p.idx[start[j]:start[j+1]], p.val[start[j]:start[j+1]]
+		val = val[:len(idx)]
 		a := 0.0
-		for k := p.start[j]; k < p.start[j+1]; k++ {
-			a += float64(rho[idx[k]] * val[k])
+		for k, i := range idx {
+			a += float64(rho[i] * val[k])
 		}
-		p.arow[j] = a
-		a = float64(a * sign)
-		if a > pivotTol && !p.atUp[j] || a <= pivotTol && a >= -pivotTol {
+		arow[j] = a
+		b := float64(a * sign)
+		if b > pivotTol && !p.atUp[j] || b <= pivotTol && b >= -pivotTol {
 			continue
 		}
-		try(int32(j), p.arow[j], p.d[j], p.atUp[j], false)
+		try(int32(j), a, p.d[j], p.atUp[j], false)
 	}
 	p.flops += int64(len(p.idx))
 	for i := 0; i < p.m; i++ {

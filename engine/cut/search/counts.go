@@ -1,7 +1,6 @@
 package search
 
 import (
-	"container/heap"
 	"math"
 
 	"stallwright/engine/cut/lp"
@@ -9,18 +8,19 @@ import (
 
 // A plan's cost depends on how many boards of each stock it takes and on nothing
 // else, unless rests earn a credit. So the search goes over those few numbers
-// first (Benders 1962, in its logic-based form of Hooker and Ottosson 2003): a
-// small program over the numbers proposes the cheapest that no inequality found
-// so far rules out; a linear program over patterns says whether so many boards
-// could hold the pieces, and if not gives an inequality that rules them out; if
-// so, branch and price looks for the plan with just these boards. Pieces valued
-// u_i, and a board of stock s holding at most f_s of value, n_s boards hold the
-// pieces only if the sum of f_s n_s is at least the sum of u_i d_i.
+// first (Benders 1962, in its logic-based form of Hooker and Ottosson 2003): the
+// cheapest numbers that no inequality found so far rules out are proposed; the
+// linear program over patterns says whether so many boards could hold the pieces,
+// and if not gives an inequality that rules them out; if so, branch and price
+// looks for the plan with just these boards. Pieces valued u_i, and a board of
+// stock s holding at most f_s of value, n_s boards hold the pieces only if the
+// sum of f_s n_s is at least the sum of u_i d_i.
 
 // countCut is one inequality over the numbers of boards, in integers.
 type countCut struct {
 	worth []int64 // per stock: the most value a board holds
 	need  int128  // value of all pieces
+	scale float64 // of the values, to one unit of cost
 }
 
 // breaks reports whether the numbers are too few, and by how much.
@@ -29,36 +29,7 @@ func (c *countCut) breaks(n []int64) (float64, bool) {
 	for st, w := range c.worth {
 		x.addMul(-w, n[st])
 	}
-	return x.float(), x.hi > 0 || x.hi == 0 && x.lo > 0
-}
-
-// countNode is a box of numbers of boards, per stock.
-type countNode struct {
-	lo, hi []int64
-	bound  int64
-	depth  int
-	id     int
-}
-
-type countQueue []*countNode
-
-func (q countQueue) Len() int      { return len(q) }
-func (q countQueue) Swap(a, b int) { q[a], q[b] = q[b], q[a] }
-func (q countQueue) Less(a, b int) bool {
-	if q[a].bound != q[b].bound {
-		return q[a].bound < q[b].bound
-	}
-	if q[a].depth != q[b].depth {
-		return q[a].depth > q[b].depth
-	}
-	return q[a].id > q[b].id
-}
-func (q *countQueue) Push(x any) { *q = append(*q, x.(*countNode)) }
-func (q *countQueue) Pop() any {
-	old := *q
-	n := old[len(old)-1]
-	*q = old[:len(old)-1]
-	return n
+	return x.float() / c.scale, x.hi > 0 || x.hi == 0 && x.lo > 0
 }
 
 // counts is the search over numbers of boards.
@@ -66,14 +37,15 @@ type counts struct {
 	s      *solver
 	priced []int // stocks that cost something; of the others all are taken
 	cuts   []countCut
-	cost   []float64   // per cut and scaled: need
-	coef   [][]float64 // per cut, per priced stock, scaled: worth
+	need   []float64   // per cut, in cost: what priced stocks must be worth
+	worth  [][]float64 // per cut, per priced stock, in cost
 	lp     *lp.Problem // the dual of the small program: a row per priced stock
-	relief *master
-	open   countQueue
-	ids    int
+	lastW  int64
+	share  []float64 // multiplier of each cut at the small program's optimum
+	low    int64     // no numbers that are left to try cost less
+	middle []float64 // boards of each stock in the root's linear program
+	tried  [][]int64 // numbers settled or put by
 	shelf  shelf
-	red    []float64 // per priced stock: what a board costs beyond its worth, at the node
 }
 
 // byCounts reports whether the search over numbers of boards applies.
@@ -89,41 +61,30 @@ func (s *solver) byCounts() bool {
 
 // searchCounts closes what the solved root leaves open and returns the bound.
 func (s *solver) searchCounts(root *node) int64 {
-	c := &counts{s: s}
+	c := &counts{s: s, low: root.bound, middle: s.base.boards()}
 	for st, sk := range s.in.Stock {
 		if sk.Cost > 0 {
 			c.priced = append(c.priced, st)
+			s.base.add(column{stock: int32(st), cost: sk.Cost}) // a board may stay empty
 		}
 	}
-	for _, st := range c.priced {
-		s.base.add(column{stock: int32(st), cost: s.in.Stock[st].Cost}) // a board may stay empty
-	}
-	c.red = make([]float64, len(c.priced))
 	c.small()
-	c.relief = s.newRelief(root)
-	s.relief = c.relief
-	c.addCut(s.base.cutOf())
-	top := &countNode{lo: make([]int64, len(s.in.Stock)), bound: root.bound}
-	for _, sk := range s.in.Stock {
-		top.hi = append(top.hi, sk.Avail)
-	}
-	c.push(top)
-	for c.open.Len() > 0 && c.open[0].bound <= s.target() && !s.spent() {
-		n := heap.Pop(&c.open).(*countNode)
-		if at, ok := c.visit(n); ok {
-			c.settle(n, at)
+	c.addCut(s.base.cut.copy())
+	for !s.spent() {
+		at := c.cheapest()
+		if at == nil {
+			break
+		}
+		if c.holds(at) {
+			c.settle(at, root)
 		}
 	}
 	for c.shelf.settle(s) {
 	}
-	low := c.shelf.bound()
-	if c.open.Len() > 0 {
-		low = min(low, c.open[0].bound)
+	if low := min(c.shelf.bound(), c.low); low <= s.target() {
+		return low
 	}
-	if low > s.target() {
-		return s.best
-	}
-	return low
+	return s.best
 }
 
 // shelf holds hunts that took long, the cheapest numbers of boards first.
@@ -162,16 +123,9 @@ func (f *shelf) bound() int64 {
 	return low
 }
 
-func (c *counts) push(n *countNode) {
-	if n.bound <= c.s.target() {
-		c.ids++
-		n.id = c.ids
-		heap.Push(&c.open, n)
-	}
-}
-
-// small sets up the small program's dual: minimise hi q - lo p - need l, for
-// each stock p - q + worth l = cost. Its duals are the numbers, negated.
+// small sets up the small program's dual: minimise hi q - lo p - need l, for each
+// stock p - q + worth l = cost. The least cost of numbers that meet all cuts is
+// its optimum, negated.
 func (c *counts) small() {
 	c.lp = lp.New(len(c.priced))
 	c.lp.SetScale(c.s.typical)
@@ -183,26 +137,75 @@ func (c *counts) small() {
 	}
 }
 
-// addCut puts an inequality into the small program, scaled to the size of costs.
-func (c *counts) addCut(cut countCut, scale float64) {
+// addCut puts an inequality into the small program, scaled to the size of costs,
+// and raises the least cost by what it then says.
+func (c *counts) addCut(cut countCut) {
 	need := cut.need
 	for st, w := range cut.worth {
 		if c.s.in.Stock[st].Cost == 0 {
 			need.addMul(-w, c.s.limit(st))
 		}
 	}
-	r := math.Nextafter(need.float()/scale, math.Inf(-1))
+	r := math.Nextafter(need.float()/cut.scale, math.Inf(-1))
 	var f []float64
 	var rows []int32
 	for k, st := range c.priced {
-		f = append(f, math.Nextafter(float64(cut.worth[st])/scale, math.Inf(1)))
+		w := 0.0
+		if cut.worth[st] > 0 {
+			w = math.Nextafter(float64(cut.worth[st])/cut.scale, math.Inf(1))
+		}
+		f = append(f, w)
 		rows = append(rows, int32(k))
 	}
 	c.cuts = append(c.cuts, cut)
-	c.cost = append(c.cost, r)
-	c.coef = append(c.coef, f)
+	c.need = append(c.need, r)
+	c.worth = append(c.worth, f)
 	j := c.lp.AddCol(-r, rows, f)
-	c.lp.SetUpper(j, 1e4) // so that a box without points has a bound, a high one
+	c.lp.SetUpper(j, 1e4) // so that numbers that cannot be have a bound, a high one
+	c.raise()
+}
+
+// raise lifts the least cost to what the small program says.
+func (c *counts) raise() {
+	s := c.s
+	for k, st := range c.priced {
+		c.box(k, 0, s.limit(st))
+	}
+	c.share, _ = c.weights(c.share)
+	r := c.row(c.share)
+	sum, size := r.need, math.Abs(r.need)
+	for k, st := range c.priced {
+		if d := r.red[k]; d < 0 {
+			sum += float64(d * float64(s.limit(st)))
+			size += float64(-d * float64(s.limit(st)))
+		}
+	}
+	if b := ceil(sum - float64(1e-11*size)); b > c.low {
+		c.low = b
+		if over := b % s.step; over > 0 && b < math.MaxInt64-s.step {
+			c.low += s.step - over
+		}
+	}
+}
+
+// box states the range of a number of boards to the small program.
+func (c *counts) box(k int, lo, hi int64) {
+	c.lp.SetCost(2*k, -float64(lo))
+	c.lp.SetCost(2*k+1, float64(hi))
+}
+
+// weights solves the small program and gives the multipliers of the cuts. They
+// make a bound by weak duality whatever the floats lose. It reports whether the
+// bound is the best.
+func (c *counts) weights(share []float64) ([]float64, bool) {
+	ok := c.lp.Solve() == lp.Optimal
+	c.s.work += c.lp.Work() - c.lastW
+	c.lastW = c.lp.Work()
+	share = share[:0]
+	for i := range c.cuts {
+		share = append(share, max(0, c.lp.Value(2*len(c.priced)+i)))
+	}
+	return share, ok
 }
 
 // limit is the most boards of a stock that any better plan takes.
@@ -214,174 +217,62 @@ func (s *solver) limit(st int) int64 {
 	return n
 }
 
-// visit bounds a node and proposes numbers of boards. It branches where they
-// are broken, and reports true when they are whole and no other node is cheaper.
-func (c *counts) visit(n *countNode) ([]int64, bool) {
-	s := c.s
-	for _, st := range c.priced {
-		n.hi[st] = min(n.hi[st], s.limit(st))
-		if n.lo[st] > n.hi[st] {
-			return nil, false
+// holds reports whether the numbers of boards may hold the pieces; when they
+// cannot, it rules them out. The root's linear program is asked for at least so
+// many boards: it costs no more than they do just if they hold the pieces.
+func (c *counts) holds(at []int64) bool {
+	s, ms := c.s, c.s.base
+	cost := int64(0)
+	for st, k := range at {
+		ms.lo[st], ms.hi[st] = 0, s.in.Stock[st].Avail
+		if v := s.in.Stock[st].Cost; v > 0 {
+			ms.lo[st] = k
+			cost += v * k
 		}
 	}
-	x := c.solve(n)
-	if n.bound > s.target() {
-		return nil, false
-	}
-	if c.open.Len() > 0 && n.bound > c.open[0].bound {
-		c.push(n)
-		return nil, false
-	}
-	if c.branch(n, x) {
-		return nil, false
-	}
-	whole := make([]int64, len(s.in.Stock))
-	for st, sk := range s.in.Stock {
-		if sk.Cost == 0 {
-			whole[st] = s.limit(st)
+	ms.setRows()
+	ms.reopen()
+	fine, cutoff := false, float64(cost)+float64(s.typical*0.2)
+	defer ms.lp.SetCutoff(math.Inf(1))
+	for {
+		ms.lp.SetCutoff(cutoff)
+		st := ms.lp.Solve()
+		ms.account()
+		if st != lp.Optimal && st != lp.Beyond || s.spent() {
+			return true
 		}
-	}
-	for k, st := range c.priced {
-		whole[st] = int64(math.Round(math.Max(float64(n.lo[st]), math.Min(float64(n.hi[st]), x[k]))))
-	}
-	for i := range c.cuts {
-		if _, broken := c.cuts[i].breaks(whole); broken {
-			c.split(n, whole)
-			return nil, false
+		short := ms.lp.Objective() - float64(cost)
+		if short < s.typical*1e-5 {
+			return true
 		}
-	}
-	return whole, true
-}
-
-// branch splits a box whose numbers x are broken: first stocks the small program
-// leaves at an end of their range at a price, which fixes those that do not
-// matter; then a broken number into the nearest whole one and what lies to either
-// side, so that a few levels settle all.
-func (c *counts) branch(n *countNode, x []float64) bool {
-	at, side, most := -1, int64(0), c.s.typical*1e-6
-	for k, st := range c.priced {
-		if n.lo[st] == n.hi[st] {
-			continue
+		added, exact := ms.priceRound(fine, 0)
+		ms.account()
+		by, broken := ms.cut.breaks(at)
+		if broken && (by > 0.5*short || added == 0) {
+			c.addCut(ms.cut.copy())
+			return false
 		}
-		if r := c.red[k]; r > most && x[k] < float64(n.lo[st])+1e-6 {
-			at, side, most = st, n.lo[st], r
-		} else if -r > most && x[k] > float64(n.hi[st])-1e-6 {
-			at, side, most = st, n.hi[st], -r
+		switch {
+		case added > 0:
+			fine = false
+		case st == lp.Beyond:
+			cutoff = math.Inf(1)
+		case exact || fine && !ms.finer():
+			return true
+		default:
+			fine = true
 		}
-	}
-	if at < 0 {
-		broken := 1e-6
-		for k, st := range c.priced {
-			v := math.Max(float64(n.lo[st]), math.Min(float64(n.hi[st]), x[k]))
-			if f := math.Abs(v - math.Round(v)); f > broken {
-				at, side, broken = st, int64(math.Round(v)), f
-			}
-		}
-	}
-	if at < 0 {
-		return false
-	}
-	for _, r := range [3][2]int64{{n.lo[at], side - 1}, {side + 1, n.hi[at]}, {side, side}} {
-		if r[0] <= r[1] {
-			kid := n.copy()
-			kid.lo[at], kid.hi[at] = r[0], r[1]
-			c.push(kid)
-		}
-	}
-	return true
-}
-
-func (n *countNode) copy() *countNode {
-	return &countNode{lo: append([]int64(nil), n.lo...), hi: append([]int64(nil), n.hi...), bound: n.bound, depth: n.depth + 1}
-}
-
-// split makes the boxes of n that hold no numbers as small as those at.
-func (c *counts) split(n *countNode, at []int64) {
-	rest := n
-	for _, st := range c.priced {
-		if rest.hi[st] > at[st] {
-			up := rest.copy()
-			up.lo[st] = max(up.lo[st], at[st]+1)
-			c.push(up)
-		}
-		rest = rest.copy()
-		rest.hi[st] = min(rest.hi[st], at[st])
 	}
 }
 
-// solve raises the node's bound by the small program and returns its numbers.
-// The bound comes from the multipliers by weak duality, with far more taken off
-// than so few operations can lose to rounding.
-func (c *counts) solve(n *countNode) []float64 {
-	for k, st := range c.priced {
-		c.lp.SetCost(2*k, -float64(n.lo[st]))
-		c.lp.SetCost(2*k+1, float64(n.hi[st]))
-	}
-	c.lp.Solve()
-	w := c.lp.Work()
-	c.s.work += w - c.relief.smallW
-	c.relief.smallW = w
-	red := c.red
-	for k, st := range c.priced {
-		red[k] = float64(c.s.in.Stock[st].Cost)
-	}
-	sum, size := 0.0, 0.0
-	base := 2 * len(c.priced)
-	for i, f := range c.coef {
-		l := c.lp.Value(base + i)
-		if l <= 0 {
-			continue
-		}
-		sum += float64(l * c.cost[i])
-		size += math.Abs(float64(l * c.cost[i]))
-		for k := range red {
-			red[k] -= float64(l * f[k])
-		}
-	}
-	for k, st := range c.priced {
-		size += float64(float64(c.s.in.Stock[st].Cost) * float64(n.lo[st]+1))
-		if red[k] >= 0 {
-			sum += float64(red[k] * float64(n.lo[st]))
-		} else {
-			sum += float64(red[k] * float64(n.hi[st]))
-			size += float64(-red[k] * float64(n.hi[st]))
-		}
-	}
-	n.bound = max(n.bound, c.onGrid(n, ceil(sum-float64(1e-11*size))))
-	x := make([]float64, len(c.priced))
-	for k, y := range c.lp.Duals() {
-		x[k] = -y
-	}
-	return x
-}
-
-// onGrid rounds a bound up to a cost that the numbers still free can make.
-func (c *counts) onGrid(n *countNode, b int64) int64 {
-	base, step := int64(0), int64(0)
-	for _, st := range c.priced {
-		v := c.s.in.Stock[st].Cost
-		base += v * n.lo[st]
-		if n.lo[st] < n.hi[st] {
-			step = gcd(step, v)
-		}
-	}
-	switch {
-	case b <= base:
-		return base
-	case step == 0 || b == math.MaxInt64:
-		return math.MaxInt64
-	}
-	return base + (b-base+step-1)/step*step
+func (c *countCut) copy() countCut {
+	return countCut{worth: append([]int64(nil), c.worth...), need: c.need, scale: c.scale}
 }
 
 // settle decides whether numbers of boards hold the pieces, or puts it by.
-func (c *counts) settle(n *countNode, at []int64) {
+func (c *counts) settle(at []int64, root *node) {
 	s := c.s
-	if !c.holds(at) {
-		c.push(n)
-		return
-	}
-	pack := &node{item: c.relief.n.item, bound: n.bound, depth: 1,
+	pack := &node{item: root.item, bound: c.low, depth: 1,
 		lo: append([]int64(nil), at...), hi: append([]int64(nil), at...)}
 	for st, sk := range s.in.Stock {
 		if sk.Cost == 0 {
@@ -396,5 +287,32 @@ func (c *counts) settle(n *countNode, at []int64) {
 			c.shelf.settle(s)
 		}
 	}
-	c.split(n, at)
+	if c.tried == nil && pack.most <= s.target() {
+		// Not at the first try: a plan near the root's solution tells how far to look.
+		s.base.lower(root)
+	}
+	c.tried = append(c.tried, at)
+}
+
+// lower looks for a plan near the root's linear program.
+func (ms *master) lower(root *node) {
+	s := ms.s
+	copy(ms.lo, root.lo)
+	copy(ms.hi, root.hi)
+	ms.setRows()
+	ms.reopen()
+	if ms.solve(s.target()+1, guess) == solved {
+		s.round(ms, root)
+	}
+}
+
+// boards is how many boards of each stock the linear program takes.
+func (ms *master) boards() []float64 {
+	n := make([]float64, len(ms.lo))
+	for _, j := range ms.lp.Basic() {
+		if j >= ms.base {
+			n[ms.cols[j-ms.base].stock] += ms.lp.Value(j)
+		}
+	}
+	return n
 }

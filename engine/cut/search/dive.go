@@ -17,14 +17,14 @@ type fixing struct {
 // new columns, and so on. Choices up to depth deep may be taken back width
 // times in all at each level (limited discrepancy search). It reports whether
 // a better plan was found.
-func (s *solver) dive(ms *master, depth, width int) bool {
+func (s *solver) dive(ms *master, n *node, depth, width int) bool {
 	keep := ms.save()
 	ms.diving = true
 	defer func() { ms.diving = false }()
 	for st := range ms.lo {
 		ms.lo[st] = 0 // fewer boards would be as welcome
 	}
-	d := diver{s: s, ms: ms, depth: depth, width: width}
+	d := diver{s: s, ms: ms, n: n, depth: depth, width: width}
 	before := s.best
 	d.down(0, nil, 0, width)
 	ms.restore(keep)
@@ -68,6 +68,7 @@ func (ms *master) restore(st state) {
 type diver struct {
 	s            *solver
 	ms           *master
+	n            *node
 	depth, width int
 	taken        []fixing
 }
@@ -153,8 +154,7 @@ func (d *diver) finish(spent int64, level, width int) bool {
 	}
 	ms.setRows()
 	ms.screen()
-	target := s.target()
-	switch ms.solve(target-spent+1, guess) {
+	switch ms.solve(s.goal(d.n)-spent+1, guess) {
 	case cutOff:
 		return false
 	case noWork:

@@ -244,7 +244,7 @@ func (ms *master) poolRound() (added int) {
 		room := int128{}
 		room.addMul(int64(scale), s.goal(ms.n))
 		room.sub(total)
-		keep := ms.n.pool[:0:0]
+		keep := ms.n.pool[:0]
 		kept := value[:0]
 		for q, c := range ms.n.pool {
 			red := int128{}

@@ -1,7 +1,5 @@
 package search
 
-import "slices"
-
 // A Loss tells what of a board of a stock is neither piece nor offcut worth
 // keeping when so much of its Cap is used, in any unit. It must not depend on
 // anything else.
@@ -31,7 +29,10 @@ type polisher struct {
 	runs []Run
 	left int
 
-	sum    []int64 // recut: pieces of each item, zero between calls
+	sum    []int64 // fuse: pieces of each item in the runs looked at
+	seen   []int   // parts: the mark of each item looked at
+	mark   int
+	all    []int64 // recut: pieces of each item, zero between calls
 	items  []int32
 	splits []int64
 	a, b   []int32
@@ -239,35 +240,6 @@ func (s *sharer) part() (a, b Pattern) {
 	return a, b
 }
 
-// fuse looks for two patterns of one stock that can be cut as one, or three as
-// two, and reports the first gain.
-func (p *polisher) fuse() bool {
-	runs := p.runs
-	for a := range runs {
-		for b := a + 1; b < len(runs) && p.left > 0; b++ {
-			if runs[a].Stock != runs[b].Stock {
-				continue
-			}
-			old := []Run{runs[a], runs[b]}
-			if r, ok := p.recut(old, 1); ok && p.stays(old, r, false) {
-				p.replace(r, a, b)
-				return true
-			}
-			for c := b + 1; c < len(runs) && p.left > 0; c++ {
-				if runs[c].Stock != runs[a].Stock {
-					continue
-				}
-				old := []Run{runs[a], runs[b], runs[c]}
-				if r, ok := p.recut(old, 2); ok && p.stays(old, r, false) {
-					p.replace(r, a, b, c)
-					return true
-				}
-			}
-		}
-	}
-	return false
-}
-
 // join cuts the pieces of two boards from one, where a longer board costs as
 // much as the two and no more is lost or told apart.
 func (p *polisher) join() bool {
@@ -282,6 +254,9 @@ func (p *polisher) join() bool {
 			times := x.Times
 			if a == b {
 				times /= 2
+			}
+			if !p.joinable(&x, &y, times, left) {
+				continue
 			}
 			_, all := p.sharer(&x, &y).part()
 			for s := range p.in.Stock {
@@ -302,109 +277,18 @@ func (p *polisher) join() bool {
 	return false
 }
 
-// recut cuts the same pieces from as many boards by n patterns, one or two.
-func (p *polisher) recut(runs []Run, n int) ([]Run, bool) {
+// joinable reports whether some stock could take the pieces of two boards for what
+// they cost.
+func (p *polisher) joinable(x, y *Run, times int64, left []int64) bool {
 	in := p.in
-	p.left -= 30
-	if p.sum == nil {
-		p.sum = make([]int64, len(in.Len))
-	}
-	sum, items, splits := p.sum, p.items[:0], p.splits[:0]
-	boards := int64(0)
-	for _, r := range runs {
-		boards += r.Times
-		splits = append(splits, r.Times)
-		for k, i := range r.Item {
-			if sum[i] == 0 && r.Count[k] > 0 {
-				items = append(items, i)
-			}
-			sum[i] += r.Times * int64(r.Count[k])
-		}
-	}
-	p.items, p.splits = items, splits
-	defer func() {
-		for _, i := range items {
-			sum[i] = 0
-		}
-	}()
-	slices.Sort(items)
-	st := runs[0].Stock
-	if n == 1 {
-		q := Pattern{Stock: st}
-		for _, i := range items {
-			if sum[i]%boards != 0 {
-				return nil, false
-			}
-			q.Item = append(q.Item, i)
-			q.Count = append(q.Count, int32(sum[i]/boards))
-		}
-		if !in.fits(&q) {
-			return nil, false
-		}
-		return []Run{{q, boards}}, true
-	}
-	for _, t := range splits {
-		if t == boards {
-			continue
-		}
-		s := splitter{in: in, items: items, sum: sum, ta: t, tb: boards - t, st: st, a: p.a, b: p.b}
-		most := int64(1) << 40
-		if in.Most > 0 {
-			most = int64(in.Most)
-		}
-		ok := s.try(0, in.Stock[st].Cap, in.Stock[st].Cap, most, most)
-		p.left -= s.steps
-		p.a, p.b = s.a, s.b
-		if ok {
-			return []Run{{s.pattern(s.a), s.ta}, {s.pattern(s.b), s.tb}}, true
-		}
-	}
-	return nil, false
-}
-
-// splitter looks for counts a and b with ta*a + tb*b equal to the sums, both of
-// which fit the stock.
-type splitter struct {
-	in     *Instance
-	items  []int32
-	sum    []int64
-	ta, tb int64
-	st     int
-	a, b   []int32
-	steps  int
-}
-
-func (s *splitter) try(k int, restA, restB, leftA, leftB int64) bool {
-	if restA < 0 || restB < 0 || leftA < 0 || leftB < 0 {
-		return false
-	}
-	if k == len(s.items) {
+	if in.Credit.Value != 0 {
 		return true
 	}
-	if s.steps++; s.steps > 2000 {
-		return false
-	}
-	l, want := s.in.Len[s.items[k]], s.sum[s.items[k]]
-	for a := int64(0); a*s.ta <= want && a*l <= restA; a++ {
-		if (want-a*s.ta)%s.tb != 0 {
-			continue
-		}
-		b := (want - a*s.ta) / s.tb
-		s.a, s.b = append(s.a[:k], int32(a)), append(s.b[:k], int32(b))
-		if s.try(k+1, restA-a*l, restB-b*l, leftA-a, leftB-b) {
+	cost, used := in.Stock[x.Stock].Cost+in.Stock[y.Stock].Cost, in.used(&x.Pattern)+in.used(&y.Pattern)
+	for s, st := range in.Stock {
+		if st.Cost == cost && st.Cap >= used && left[s] >= times {
 			return true
 		}
 	}
 	return false
-}
-
-func (s *splitter) pattern(c []int32) Pattern {
-	p := Pattern{Stock: s.st}
-	for k, n := range c {
-		if n > 0 {
-			p.Item = append(p.Item, s.items[k])
-			p.Count = append(p.Count, n)
-		}
-	}
-	return p
 }

@@ -38,7 +38,6 @@ type solver struct {
 	rootHope     float64 // the root's linear program
 	nodes        int
 	base         *master // shared by nodes that differ in boards only
-	relief       *master // the search over numbers of boards asks it
 }
 
 // spent reports whether the search must stop.
@@ -126,10 +125,8 @@ func Solve(ctx context.Context, in *Instance, opt Options) Result {
 
 // release hands the pricing tables of the masters that were kept back.
 func (s *solver) release() {
-	for _, ms := range []*master{s.base, s.relief} {
-		if ms != nil && ms.price != nil {
-			ms.price.Release()
-		}
+	if s.base != nil {
+		s.base.price.Release()
 	}
 }
 
