@@ -7,11 +7,11 @@ import (
 	"fmt"
 	"hash"
 	"io"
-	"path"
 	"slices"
 	"strings"
 
 	"stallwright/app/record"
+	"stallwright/app/shop"
 	"stallwright/engine/document"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
@@ -21,25 +21,22 @@ import (
 // bundle.
 const JobFile = "job.yaml"
 
-// Kits finds the text of a kit of the shop by its file name; ok is false where
-// there is none.
-type Kits func(name string) (text string, ok bool, err error)
-
 // Source is everything that a plan depends on.
 type Source struct {
 	Job      string // the text
 	KitFile  string // what positions in the kit are called after
 	Kit      string // the text
 	Own      bool   // the kit is the shop's, not a shipped one
+	Yard     *File  // the shop's yard that sells the boards; nil where the job states them
 	Notebook []job.Entry
 	Cuts     []record.Record // what was cut so far
 
 	job *job.Job
 }
 
-// Read reads a job's text and finds its kit. The error is document.Problems where
-// the text is at fault, or the shop has no such kit.
-func Read(text string, records []record.Record, kits Kits) (*Source, error) {
+// Read reads a job's text and finds its kit and its yard. The error is
+// document.Problems where the text is at fault, or the shop has no such file.
+func Read(text string, records []record.Record, shelf Shelf) (*Source, error) {
 	j, err := job.Read(JobFile, []byte(text))
 	if err != nil {
 		return nil, err
@@ -51,12 +48,15 @@ func Read(text string, records []record.Record, kits Kits) (*Source, error) {
 			s.Cuts = append(s.Cuts, r)
 		}
 	}
+	if err := s.supply(shelf); err != nil {
+		return nil, err
+	}
 	if file, src, ok := kit.Shipped(j.Kit); ok {
 		s.KitFile, s.Kit = file, string(src)
 		return s, nil
 	}
-	name := KitName(j.Kit)
-	src, ok, err := kits(name)
+	name := shop.Name(j.Kit)
+	src, ok, err := shelf(shop.Kits, name)
 	if err != nil {
 		return nil, err
 	}
@@ -101,15 +101,17 @@ func hintFor(name string) string {
 	return hint
 }
 
-// KitName is the shop's name of a kit that a job names by a path.
-func KitName(inJob string) string { return path.Base(strings.ReplaceAll(inJob, `\`, "/")) }
-
 // Key names the content: sources that are alike have the same.
 func (s *Source) Key() string {
 	h := sha256.New()
 	part(h, s.Job)
 	part(h, s.KitFile)
 	part(h, s.Kit)
+	if s.Yard != nil {
+		part(h, s.Yard.Text)
+	} else {
+		part(h, "")
+	}
 	for i := range s.Notebook {
 		line, err := s.Notebook[i].Line()
 		if err != nil {

@@ -2,10 +2,15 @@ package page
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
+	"stallwright/app/shop"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
+	"stallwright/engine/price"
+	"stallwright/engine/yard"
 )
 
 // Choices are what a new job can begin with.
@@ -32,7 +37,7 @@ type Choice struct {
 	Kind string `json:"kind,omitempty"`
 }
 
-func choices(*Asked) (any, error) {
+func choices(a *Asked) (any, error) {
 	c := &Choices{Starters: job.StarterNames()}
 	for _, name := range kit.ShippedNames() {
 		file, src, _ := kit.Shipped(name)
@@ -41,6 +46,17 @@ func choices(*Asked) (any, error) {
 			return nil, err
 		}
 		c.Kits = append(c.Kits, offers(k))
+	}
+	for _, name := range slices.Sorted(maps.Keys(a.Shop)) {
+		kind, file, _ := strings.Cut(name, "/")
+		if kind != string(shop.Kits) {
+			continue
+		}
+		if k, err := readKit(file, a.Shop[name]); err == nil { // one with mistakes is for the shop to tell
+			own := offers(k)
+			own.Name = "./" + file // as jobs name it
+			c.Kits = append(c.Kits, own)
+		}
 	}
 	return c, nil
 }
@@ -75,8 +91,19 @@ func offers(k *kit.Kit) KitChoice {
 	return c
 }
 
-// starter gives the text of a job to begin with.
+// starter gives the text of a job to begin with, or of a price book (prices), a yard's
+// list (yard), a shipped kit (kit fernhollow).
 func starter(a *Asked) (any, error) {
+	switch name, own := strings.CutPrefix(a.About, "kit "); {
+	case a.About == "prices":
+		return string(price.Starter()), nil
+	case a.About == "yard":
+		return string(yard.Starter()), nil
+	case own:
+		if _, src, ok := kit.Shipped(name); ok {
+			return string(src), nil
+		}
+	}
 	text, ok := job.Starter(a.About)
 	if !ok {
 		return nil, fmt.Errorf("there is no starter %q; there are %s", a.About, strings.Join(job.StarterNames(), ", "))

@@ -15,20 +15,22 @@ import (
 	"slices"
 	"strings"
 
+	"stallwright/app/shop"
 	"stallwright/engine/document"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
-	"stallwright/engine/plan"
 )
 
 // Asked is one question of the page. What a question does not need is left out.
 type Asked struct {
 	Job      string            `json:"job"`                // the job document
 	Kit      string            `json:"kit,omitempty"`      // the text of an own kit; else the job names a shipped one
+	Shop     map[string]string `json:"shop,omitempty"`     // texts of the shop's files by kind and name: kits/ours.yaml
 	Entries  []string          `json:"entries,omitempty"`  // the notebook, line by line
 	Records  []json.RawMessage `json:"records,omitempty"`  // what else was written down: boards cut, steps, problems
-	Language string            `json:"language,omitempty"` // of steps; the job's where left out
-	About    string            `json:"about,omitempty"`    // a bay, piece or post: what why is asked of, or whose wall is drawn
+	Language string            `json:"language,omitempty"` // of what a crew reads; the job's where left out
+	About    string            `json:"about,omitempty"`    // a bay, run, piece, post or step: what why is asked of, or what is drawn
+	Whole    bool              `json:"whole,omitempty"`    // elevation: the whole wall, not the run alone
 
 	Question string `json:"question,omitempty"` // walk: the id of the question to stand at
 	Typed    string `json:"typed,omitempty"`    // answer: what was typed, word for word
@@ -59,17 +61,25 @@ type Problem struct {
 
 // asks are the questions by name.
 var asks = map[string]func(*Asked) (any, error){
-	"choices":  choices,
-	"drawings": drawings,
-	"kit":      kitChoices,
-	"model":    model,
-	"plan":     planned,
-	"saw":      saw,
-	"starter":  starter,
-	"steps":    steps,
-	"walk":     walked,
-	"answer":   answered,
-	"why":      why,
+	"answer":    answered,
+	"check":     checked,
+	"choices":   choices,
+	"drawings":  drawings,
+	"elevation": elevation,
+	"kit":       kitChoices,
+	"model":     model,
+	"parts":     parts,
+	"picture":   picture,
+	"offer":     offered,
+	"plan":      planned,
+	"saw":       saw,
+	"screen":    screen,
+	"sketch":    sketched,
+	"starter":   starter,
+	"steps":     ordered,
+	"summary":   summary,
+	"walk":      walked,
+	"why":       why,
 }
 
 // Names are the questions that can be asked.
@@ -126,6 +136,9 @@ func (a *Asked) read() (*job.Job, *kit.Kit, []job.Entry, error) {
 	if err != nil {
 		return nil, nil, nil, err
 	}
+	if j, err = a.supply(j); err != nil {
+		return nil, nil, nil, err
+	}
 	var entries []job.Entry
 	for i, line := range a.Entries {
 		e, err := job.ReadEntry([]byte(line))
@@ -142,22 +155,16 @@ func (a *Asked) read() (*job.Job, *kit.Kit, []job.Entry, error) {
 // job names.
 func (a *Asked) kit(j *job.Job) (*kit.Kit, error) {
 	if a.Kit != "" {
-		return kit.Read("kit.yaml", []byte(a.Kit))
+		return readKit("kit.yaml", a.Kit)
 	}
-	file, src, ok := kit.Shipped(j.Kit)
-	if !ok {
-		r := j.Reporter()
-		r.Add(j.Of("kit"), "kit", j.Kit, fmt.Sprintf("no kit %q ships with the program", j.Kit), "shipped: "+strings.Join(kit.ShippedNames(), ", "))
-		return nil, r.Err()
+	if file, src, ok := kit.Shipped(j.Kit); ok {
+		return readKit(file, string(src))
 	}
-	return kit.Read(file, src)
-}
-
-// plan works the job through.
-func (a *Asked) plan() (*plan.Plan, error) {
-	j, k, entries, err := a.read()
-	if err != nil {
-		return nil, err
+	name := shop.Name(j.Kit)
+	if text, ok := a.file(shop.Kits, j.Kit); ok {
+		return readKit(name, text)
 	}
-	return plan.MakeWith(j, k, entries)
+	r := j.Reporter()
+	r.Add(j.Of("kit"), "kit", j.Kit, fmt.Sprintf("neither a shipped kit nor one of the shop on this device is called %q", name), "shipped: "+strings.Join(kit.ShippedNames(), ", "))
+	return nil, r.Err()
 }

@@ -1,9 +1,10 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
-	"stallwright/engine/plan"
+	"stallwright/engine/frame"
 	"stallwright/paper/packet"
 	"stallwright/paper/views"
 	"stallwright/paper/words"
@@ -25,11 +26,7 @@ func planned(a *Asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	var cautions []string
-	for _, c := range packet.Cautions(p) {
-		cautions = append(cautions, w.Say(c))
-	}
-	return &Planned{packet.NewDocument(p), string(packet.Summary(p, w)), cautions}, nil
+	return &Planned{packet.NewDocument(p), string(packet.Summary(p, w)), says(w, packet.Cautions(p))}, nil
 }
 
 // Drawing is one sheet.
@@ -65,28 +62,33 @@ func drawings(a *Asked) (any, error) {
 	return out, nil
 }
 
-// Reason is one answer to a question why.
-type Reason struct {
-	Title string   `json:"title"`
-	Lines []string `json:"lines"` // from the answer back to who measured or stated it
-}
-
-func why(a *Asked) (any, error) {
-	p, err := a.plan()
+// elevation draws the wall of a bay or run, as it is printed: its run alone, or all
+// of the wall.
+func elevation(a *Asked) (any, error) {
+	p, err := a.sketch()
 	if err != nil {
 		return nil, err
 	}
-	topics, err := p.Why(a.About)
+	run := -1
+	if i, ok := p.Layout.Bay(a.About); ok {
+		run = p.Layout.Bays[i].Run
+	} else {
+		run = slices.IndexFunc(p.Layout.Runs, func(r frame.Run) bool { return r.Name == a.About })
+	}
+	if run < 0 {
+		return []Drawing{}, nil // it may be gone since it was chosen
+	}
+	w, err := words.For(p.Job.Language, p.Job.Units)
 	if err != nil {
 		return nil, err
 	}
-	return reasons(topics), nil
-}
-
-func reasons(topics []plan.Topic) []Reason {
-	out := []Reason{}
-	for _, t := range topics {
-		out = append(out, Reason{t.Title, t.Why.Chain()})
+	sheets, err := views.Wall(p, views.Options{Words: w}, run, a.Whole)
+	if err != nil {
+		return nil, err
 	}
-	return out
+	out := []Drawing{}
+	for i := range sheets {
+		out = append(out, Drawing{sheets[i].Name, sheets[i].Title, sheets[i].SVG()})
+	}
+	return out, nil
 }

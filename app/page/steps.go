@@ -26,7 +26,8 @@ type Step struct {
 	Done       bool        `json:"done"`
 	By         string      `json:"by,omitempty"` // who ticked it off
 	At         string      `json:"at,omitempty"`
-	Adds       []string    `json:"adds"` // labels of the pieces it adds
+	Note       string      `json:"note,omitempty"` // what was written down with the tick: a measure read
+	Adds       []string    `json:"adds"`           // labels of the pieces it adds
 	Operations []Operation `json:"operations"`
 }
 
@@ -45,8 +46,8 @@ type Operation struct {
 	Cautions []string `json:"cautions"`
 }
 
-// steps answers with the order of work and how far it is.
-func steps(a *Asked) (any, error) {
+// ordered answers with the order of work and how far it is.
+func ordered(a *Asked) (any, error) {
 	p, err := a.plan()
 	if err != nil {
 		return nil, err
@@ -55,11 +56,7 @@ func steps(a *Asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	lang := a.Language
-	if lang == "" {
-		lang = p.Job.Language
-	}
-	w, err := words.For(lang, p.Job.Units)
+	w, err := a.words(p)
 	if err != nil {
 		return nil, err
 	}
@@ -72,15 +69,18 @@ func steps(a *Asked) (any, error) {
 	for i := range p.Build.Steps {
 		s := step(p, w, &p.Build.Steps[i])
 		if t, ok := ticks[s.ID]; ok {
-			s.Done, s.By, s.At = s.Done || t.Done, t.By, t.At
+			s.Done, s.By, s.At, s.Note = s.Done || t.Done, t.By, t.At, t.Note
 		}
 		out.Steps = append(out.Steps, s)
 	}
 	return out, nil
 }
 
+// stepID names a step: the same while the work is the same.
+func stepID(p *plan.Plan, s *build.Step) string { return p.Build.Operations[s.First].ID }
+
 func step(p *plan.Plan, w *words.Words, s *build.Step) Step {
-	v := Step{ID: p.Build.Operations[s.First].ID, No: s.No, Title: w.Say(s.Title), Place: s.Place.Name, Done: s.Done, Adds: []string{}}
+	v := Step{ID: stepID(p, s), No: s.No, Title: w.Say(s.Title), Place: s.Place.Name, Done: s.Done, Adds: []string{}}
 	for _, n := range s.Adds {
 		v.Adds = append(v.Adds, p.Fit.Pieces[n].Label)
 	}

@@ -32,7 +32,9 @@ func (a *Asked) walk() (*walk.Walk, error) {
 	if err != nil {
 		return nil, err
 	}
-	w, err := walk.New(j, k, entries)
+	own := *j
+	own.Language = a.language(j)
+	w, err := walk.New(&own, k, entries)
 	if err != nil {
 		return nil, err
 	}

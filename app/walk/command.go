@@ -175,7 +175,7 @@ func (w *Walk) unmarkable(s *job.State) string {
 			return w.unknownBay(s.Bay)
 		}
 		if no := w.plan.Fit.Progress().Refuses(s); no != nil {
-			return w.words.Say(no.Say)
+			return w.words.Say(no.Say) + "; " + w.words.Say(no.Do)
 		}
 		return ""
 	}
@@ -237,10 +237,10 @@ func (w *Walk) why() []string {
 	if q.Watch != "" {
 		out = append(out, sentence(q.Watch))
 	}
-	if q.bay != "" && w.english() {
+	if q.bay != "" {
 		topics, err := w.plan.Why(q.bay)
 		if err == nil && len(topics) > 0 {
-			out = append(out, topics[0].Why.Chain()...)
+			out = append(out, w.words.Chain(topics[0].Why)...)
 		}
 	}
 	return out

@@ -144,8 +144,8 @@ func (w *Walk) faults(bay string) []string {
 			continue
 		}
 		s := strings.ToUpper(w.words.Say(words.Severity(f.Severity))) + ": " + w.tell(f)
-		if len(f.Choices) > 0 && w.english() {
-			s += " " + w.say("walk.do", named("what", f.Choices[0]))
+		if len(f.Choices) > 0 {
+			s += " " + w.say("walk.do", phrase.With("what", f.Choices[0]))
 		}
 		out = append(out, s)
 	}

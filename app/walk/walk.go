@@ -55,6 +55,11 @@ func New(j *job.Job, k *kit.Kit, entries []job.Entry) (*Walk, error) {
 	if err != nil {
 		return nil, err
 	}
+	return NewIn(said, j, k, entries)
+}
+
+// NewIn is New in a language of one's own choice.
+func NewIn(said *words.Words, j *job.Job, k *kit.Kit, entries []job.Entry) (*Walk, error) {
 	w := &Walk{job: j, kit: k, words: said, entries: slices.Clone(entries), seen: map[string]bool{}}
 	if err := w.renew(); err != nil {
 		return nil, err

@@ -101,13 +101,20 @@ func (w *Walk) stepNames() string {
 	return strings.Join(out, ", ")
 }
 
-// refused is why a bay cannot be released: in English with what would be right.
+// refused is why a bay cannot be released, with what would be right.
 func (w *Walk) refused(err error) string {
 	var no *fit.ReleaseError
-	if errors.As(err, &no) && !w.english() {
-		return sentence(w.words.Say(no.Say))
+	if !errors.As(err, &no) {
+		return sentence(err.Error())
 	}
-	return sentence(err.Error())
+	why := no.Why
+	if !w.english() {
+		why = w.words.Say(no.Say)
+	}
+	if !no.Do.Empty() {
+		why += "; " + w.words.Say(no.Do)
+	}
+	return sentence(why)
 }
 
 // kindCount is a number of pieces of one kind.

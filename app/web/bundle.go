@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"errors"
 	"io"
 	"net/http"
 	"path"
@@ -14,6 +15,7 @@ import (
 	"stallwright/app/making"
 	"stallwright/app/notebook"
 	"stallwright/app/record"
+	"stallwright/app/shop"
 	"stallwright/app/store"
 	"stallwright/engine/document"
 	"stallwright/engine/job"
@@ -35,8 +37,14 @@ func (s *Server) exportJob(ctx context.Context, in *OfJob) (*FileOut, error) {
 		return nil, err
 	}
 	files := []packet.File{{Name: making.JobFile, Data: []byte(j.Text)}}
-	if src, err := making.Read(j.Text, nil, s.kits(ctx)); err == nil && src.Own {
-		files = append(files, packet.File{Name: src.KitFile, Data: []byte(src.Kit)})
+	var uses TakeAlong
+	if err := s.shopOf(ctx, j.Text, &uses); err != nil {
+		return nil, err
+	}
+	for _, f := range []*KitText{uses.Kit, uses.Yard, uses.Prices} {
+		if f != nil {
+			files = append(files, packet.File{Name: f.Name, Data: []byte(f.Text)})
+		}
 	}
 	var notes, others bytes.Buffer
 	for i := range records {
@@ -80,6 +88,8 @@ type Imported struct {
 	Job     JobHead `json:"job"`
 	Records int     `json:"records" doc:"readings and other records taken in"`
 	Kit     string  `json:"kit,omitempty" doc:"the kit's file that was kept in the shop"`
+	Yard    string  `json:"yard,omitempty" doc:"the yard's, likewise"`
+	Prices  string  `json:"prices,omitempty" doc:"the price book's, likewise"`
 	Left    string  `json:"left,omitempty" doc:"what was not taken in, and why"`
 }
 
@@ -100,7 +110,7 @@ func (s *Server) importJob(ctx context.Context, in *struct {
 		in.ID = notebook.NewID()
 	}
 	var out Imported
-	if err := s.importKit(ctx, b, &out); err != nil {
+	if err := s.importShop(ctx, b, &out); err != nil {
 		return nil, err
 	}
 	who := asking(ctx).actor()
@@ -120,26 +130,37 @@ func (s *Server) importJob(ctx context.Context, in *struct {
 	return &struct{ Body Imported }{out}, nil
 }
 
-// importKit keeps a bundle's kit in the shop, unless the shop has another of that
-// name: that one is never overwritten by an import.
-func (s *Server) importKit(ctx context.Context, b *bundle, out *Imported) error {
-	for name, text := range b.kits {
-		if !shopName.MatchString(name) || !strings.HasSuffix(name, ".yaml") {
+// importShop keeps a bundle's files of the shop, unless the shop has others of those
+// names: they are never overwritten by an import.
+func (s *Server) importShop(ctx context.Context, b *bundle, out *Imported) error {
+	for _, f := range b.shop {
+		if !shopName.MatchString(f.Name) {
 			continue
 		}
-		title, err := shopKinds[kindKit].check(name, text)
+		title, err := shop.Check(f.Kind, f.Name, f.Text)
+		var name *shop.NameError
+		if errors.As(err, &name) {
+			continue
+		}
 		if err != nil {
 			return err
 		}
-		_, err = s.store.Put(ctx, asking(ctx).actor(), kindKit, name, "", store.Draft{Text: text, Title: title, Note: "taken in with a job"})
+		_, err = s.store.Put(ctx, asking(ctx).actor(), string(f.Kind), f.Name, "", store.Draft{Text: f.Text, Title: title, Note: "taken in with a job"})
 		if _, other := asConflict(err); other {
-			out.Left = "the shop has another kit called " + name + ", which stays as it is"
+			out.Left = strings.TrimPrefix(out.Left+"; the shop's "+string(f.Kind)+" hold another "+f.Name+", which stays as it is", "; ")
 			continue
 		}
 		if err != nil {
 			return err
 		}
-		out.Kit = name
+		switch f.Kind {
+		case shop.Kits:
+			out.Kit = f.Name
+		case shop.Yards:
+			out.Yard = f.Name
+		case shop.Prices:
+			out.Prices = f.Name
+		}
 	}
 	return nil
 }
@@ -147,7 +168,7 @@ func (s *Server) importKit(ctx context.Context, b *bundle, out *Imported) error 
 // bundle is what a file that was sent holds.
 type bundle struct {
 	job     string
-	kits    map[string]string // at most the one that the job names
+	shop    []making.File // those that the job names
 	records []record.Record
 	damaged int
 }
@@ -191,7 +212,7 @@ func unpack(data []byte) (*bundle, error) {
 
 // sorted finds what each file of a ZIP is.
 func sorted(files map[string][]byte) (*bundle, error) {
-	b := &bundle{kits: map[string]string{}}
+	b := &bundle{}
 	jobName := making.JobFile
 	if files[jobName] == nil {
 		for name, text := range files {
@@ -207,9 +228,12 @@ func sorted(files map[string][]byte) (*bundle, error) {
 		return nil, huma.NewError(http.StatusUnsupportedMediaType, "the ZIP holds no job that can be read")
 	}
 	b.job = string(files[jobName])
-	if j, err := job.Read(making.JobFile, files[jobName]); err == nil {
-		if name := making.KitName(j.Kit); files[name] != nil && name != jobName {
-			b.kits[name] = string(files[name])
+	if n, err := making.Named(b.job); err == nil {
+		for _, f := range []making.File{{Kind: shop.Kits, Name: n.Kit}, {Kind: shop.Yards, Name: n.Yard}, {Kind: shop.Prices, Name: n.Prices}} {
+			if files[f.Name] != nil && f.Name != jobName {
+				f.Text = string(files[f.Name])
+				b.shop = append(b.shop, f)
+			}
 		}
 	}
 	book := notebook.Read(files[notebook.Path(jobName)])

@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -30,6 +31,9 @@ type person struct {
 func (p *person) actor() store.Actor {
 	return store.Actor{Account: p.Name, Role: string(p.Role), Remote: p.Remote}
 }
+
+// office says whether the person works in the office.
+func (p *person) office() bool { return slices.Contains(office, p.Role) }
 
 // thisMachine is what whoever uses the server without an account is called.
 const thisMachine = "this machine"

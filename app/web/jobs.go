@@ -11,6 +11,7 @@ import (
 
 	"stallwright/app/making"
 	"stallwright/app/record"
+	"stallwright/app/shop"
 	"stallwright/app/store"
 )
 
@@ -211,12 +212,14 @@ func conflicted(err error, ours string, check func(string) error) error {
 type TakeAlong struct {
 	Job     JobText         `json:"job"`
 	Kit     *KitText        `json:"kit,omitempty" doc:"the shop's kit that the job names; a shipped one is in the page already"`
+	Yard    *KitText        `json:"yard,omitempty" doc:"the shop's yard that the job names"`
+	Prices  *KitText        `json:"prices,omitempty" doc:"the shop's price book that the job names; for the office only"`
 	Records []record.Record `json:"records" nullable:"false"`
 	Photos  []Photo         `json:"photos" nullable:"false"`
 	Seq     int64           `json:"seq" doc:"events behind this one are not in it"`
 }
 
-// KitText is a kit of the shop.
+// KitText is a file of the shop.
 type KitText struct {
 	Name string `json:"name"`
 	Text string `json:"text"`
@@ -238,19 +241,44 @@ func (s *Server) takeAlong(ctx context.Context, in *OfJob) (*struct{ Body TakeAl
 		return nil, err
 	}
 	out.Photos = photoList(photos)
-	if src, err := making.Read(j.Text, nil, s.kits(ctx)); err == nil && src.Own {
-		out.Kit = &KitText{src.KitFile, src.Kit}
+	if err := s.shopOf(ctx, j.Text, &out); err != nil {
+		return nil, err
 	}
 	return &struct{ Body TakeAlong }{out}, nil
 }
 
-// kits finds the shop's kits; deleted ones too, since jobs may still name them.
-func (s *Server) kits(ctx context.Context) making.Kits {
-	return func(name string) (string, bool, error) {
+// shopOf adds the files of the shop that a job names, as far as it can be read.
+func (s *Server) shopOf(ctx context.Context, text string, out *TakeAlong) error {
+	named, err := making.Named(text)
+	if err != nil {
+		return nil // the text has mistakes; the device shows them
+	}
+	for _, f := range []struct {
+		kind shop.Kind
+		name string
+		to   **KitText
+	}{{shop.Kits, named.Kit, &out.Kit}, {shop.Yards, named.Yard, &out.Yard}, {shop.Prices, named.Prices, &out.Prices}} {
+		if f.name == "" || f.kind == shop.Prices && !asking(ctx).office() {
+			continue
+		}
+		text, ok, err := s.shelf(ctx)(f.kind, f.name)
+		if err != nil {
+			return err
+		}
+		if ok {
+			*f.to = &KitText{f.name, text}
+		}
+	}
+	return nil
+}
+
+// shelf finds the shop's files; deleted ones too, since jobs may still name them.
+func (s *Server) shelf(ctx context.Context) making.Shelf {
+	return func(kind shop.Kind, name string) (string, bool, error) {
 		if !shopName.MatchString(name) {
 			return "", false, nil
 		}
-		i, err := s.store.Item(ctx, kindKit, name)
+		i, err := s.store.Item(ctx, string(kind), name)
 		switch {
 		case err == nil:
 			return i.Text, true, nil
@@ -279,7 +307,7 @@ func (s *Server) source(ctx context.Context, id string, revision int64) (*making
 	if err != nil {
 		return nil, err
 	}
-	return making.Read(text, records, s.kits(ctx))
+	return making.Read(text, records, s.shelf(ctx))
 }
 
 var control = regexp.MustCompile(`[\x00-\x1f\x7f]+`)

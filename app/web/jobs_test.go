@@ -8,11 +8,15 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/app/account"
 	"stallwright/app/store"
 	"stallwright/app/store/storetest"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/plan"
+	"stallwright/engine/price"
+	"stallwright/engine/yard"
+	"stallwright/paper/offer"
 	"stallwright/paper/packet"
 )
 
@@ -295,6 +299,78 @@ func TestShopKeepsWhatTheCommandLineReads(t *testing.T) {
 		a.call("POST", "/api/shop/yards/mill.csv/bring-back", nil).want(200)
 		a.call("GET", "/api/shop/yards/mill.csv/revisions/1", nil).want(200).says("13.40")
 		a.call("GET", "/api/shop/yards/none.csv", nil).want(404)
+	})
+}
+
+// Kits, price books and yards go in and out byte for byte; a job that names them is
+// planned and priced from them; a crew never sees a price book.
+func TestJobsUseTheShopsFiles(t *testing.T) {
+	storetest.Run(t, func(t *testing.T, o store.Options) {
+		a := start(t, o)
+		_, own, _ := kit.Shipped("fernhollow")
+		files := []struct{ at, text string }{
+			{"kits/our-line.yaml", string(own) + "# ours\n"}, {"prices/spring.yaml", string(price.Starter())}, {"yards/mill-lane.yaml", string(yard.Starter())},
+		}
+		for _, f := range files {
+			a.call("PUT", "/api/shop/"+f.at, text(f.text), "If-None-Match", "*").want(200)
+			if r := a.call("GET", "/api/shop/"+f.at+"/file", nil).want(200); string(r.Body) != f.text {
+				t.Errorf("%s came back changed", f.at)
+			}
+			a.call("PUT", "/api/shop/"+f.at, text(f.text+"nonsense: 1\n"), "If-None-Match", "*").want(422).says(`"column"`)
+		}
+		job := exampleJob(t, "three-meadows")
+		job = strings.Replace(job, "kit: fernhollow", "kit: ./our-line.yaml\nprices: spring.yaml", 1)
+		job = strings.Replace(job, "lengths: [8', 10', 12', 14', 16']", "yard: mill-lane.yaml", 1)
+		a.make("farm", job)
+		var along TakeAlong
+		a.call("GET", "/api/jobs/farm/take-along", nil).want(200).into(&along)
+		for i, f := range []*KitText{along.Kit, along.Prices, along.Yard} {
+			if f == nil || f.Text != files[i].text {
+				t.Errorf("a device does not get %s: %+v", files[i].at, f)
+			}
+		}
+		var out OfferAnswer
+		a.call("GET", "/api/jobs/farm/offer", nil).want(200).into(&out)
+		var d offer.Document
+		if err := json.Unmarshal(out.Offer, &d); err != nil || !d.Complete || d.Total <= d.Net || d.Lumber <= 0 || d.Yard != "Example yard" {
+			t.Errorf("%v %+v", err, d)
+		}
+		if strings.Contains(out.Customer, "Cost") || !strings.Contains(out.Office, "Cost") {
+			t.Errorf("the customer's paper tells costs, or the office's does not:\n%s", out.Customer)
+		}
+		for name, begins := range map[string]string{"offer.pdf": "%PDF-", "offer.txt": "Offer", "offer.csv": "kind,", "offer.json": "{", "office.txt": "Offer"} {
+			if r := a.call("GET", "/api/jobs/farm/offer/file?name="+name, nil).want(200); !strings.HasPrefix(string(r.Body), begins) {
+				t.Errorf("%s begins %.20q", name, r.Body)
+			}
+		}
+		// The same figures as from the files of an export.
+		zip := a.call("GET", "/api/jobs/farm/export", nil).want(200).Body
+		var in Imported
+		a.call("POST", "/api/jobs?id=again", zip).want(200).into(&in)
+		if in.Kit != "our-line.yaml" || in.Yard != "mill-lane.yaml" || in.Prices != "spring.yaml" || in.Left != "" {
+			t.Errorf("%+v", in)
+		}
+		var again OfferAnswer
+		a.call("GET", "/api/jobs/again/offer", nil).want(200).into(&again)
+		if !bytes.Equal(again.Offer, out.Offer) {
+			t.Error("the job taken in again is priced otherwise")
+		}
+		a.call("GET", "/api/jobs/farm/offer?prices=none.yaml", nil).want(422).says("none.yaml")
+		// Where the yard is not in the shop, the job says so at its line.
+		a.make("lost", strings.Replace(job, "mill-lane.yaml", "gone.yaml", 1))
+		a.call("GET", "/api/jobs/lost/plan", nil).want(422).says("gone.yaml").says(`"line"`)
+		a.person(account.Owner)
+		crew := a.person(account.Crew)
+		a.call("GET", "/api/shop/prices/spring.yaml", nil, "Cookie", crew).want(403)
+		a.call("GET", "/api/jobs/farm/offer", nil, "Cookie", crew).want(403)
+		along = TakeAlong{}
+		a.call("GET", "/api/jobs/farm/take-along", nil, "Cookie", crew).want(200).into(&along)
+		if along.Prices != nil || along.Yard == nil || along.Kit == nil {
+			t.Errorf("a crew takes along %v, %v, %v", along.Kit != nil, along.Yard != nil, along.Prices != nil)
+		}
+		if names := string(a.call("GET", "/api/jobs/farm/export", nil, "Cookie", crew).want(200).Body); strings.Contains(names, "spring.yaml") {
+			t.Error("a crew's export holds the price book")
+		}
 	})
 }
 

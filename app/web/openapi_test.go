@@ -19,6 +19,7 @@ import (
 	"stallwright/app/store"
 	"stallwright/app/store/storetest"
 	"stallwright/engine/kit"
+	"stallwright/engine/price"
 )
 
 var update = flag.Bool("update", false, "write docs/api/openapi.json anew")
@@ -268,7 +269,7 @@ func TestFuzzedFromItsDescription(t *testing.T) {
 		}
 		slices.Sort(paths)
 		reached := map[string]int{}
-		rounds := 25
+		rounds := 34
 		if testing.Short() {
 			rounds = 10
 		}
@@ -321,6 +322,8 @@ func (f *fuzzer) goodBody(a *app, operation, path string) []byte {
 		return []byte(exampleJob(a.t, "harrow-field-pen"))
 	case operation == "save-shop" && strings.Contains(path, "yards"):
 		return raw(text("length,price,available,material\n12',9.80,,pine\n"))
+	case operation == "save-shop" && strings.Contains(path, "prices"):
+		return raw(text(string(price.Starter())))
 	case operation == "save-shop":
 		_, own, _ := kit.Shipped("fernhollow")
 		return raw(text(string(own)))
@@ -328,6 +331,14 @@ func (f *fuzzer) goodBody(a *app, operation, path string) []byte {
 		return raw(text(strings.Replace(exampleJob(a.t, "harrow-field-pen"), "Harrow Field", "Harrow "+fmt.Sprint(f.r.IntN(9)), 1)))
 	}
 	return nil
+}
+
+// shopFile is the name of a file of the kind that an address names.
+func shopFile(path string) string {
+	if strings.Contains(path, "yards") {
+		return "mill.csv"
+	}
+	return "ours.yaml"
 }
 
 // send makes one request; nil where net/http itself does not let it out.
@@ -340,7 +351,7 @@ func (a *app) send(f *fuzzer, path, method string, o *operation) *reply {
 		switch p.In {
 		case "path":
 			if f.r.IntN(3) > 0 {
-				v = map[string]string{"job": pick(f.r, []string{"farm", "pen"}), "kind": pick(f.r, []string{"kits", "yards"}), "number": "1", "name": pick(f.r, []string{"ours.yaml", "mill.csv"}), "photo": "p1"}[p.Name]
+				v = map[string]string{"job": pick(f.r, []string{"farm", "pen"}), "kind": pick(f.r, []string{"kits", "prices", "yards"}), "number": "1", "name": shopFile(path), "photo": "p1"}[p.Name]
 				if p.Name == "link" || p.Name == "account" {
 					v = f.word()
 				}

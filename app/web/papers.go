@@ -216,68 +216,9 @@ func (s *Server) listDrawings(ctx context.Context, in *OnPaper) (*struct {
 	return &out, nil
 }
 
-// SawMaterial is what is cut of one kind of board or bar. Lengths are whole
-// nanometres in fields that end in _nm, and as the job's readers write them beside.
-type SawMaterial struct {
-	Item     string      `json:"item" doc:"for records of boards cut"`
-	Name     string      `json:"name"`
-	Treated  bool        `json:"treated"`
-	Pieces   int64       `json:"pieces" doc:"wanted in all"`
-	Done     int64       `json:"done" doc:"of them, cut right"`
-	Boards   int64       `json:"boards" doc:"cut so far, right or wrong"`
-	Wrong    int64       `json:"wrong" doc:"of them, with something cut wrong"`
-	Again    bool        `json:"again" doc:"the plan was made anew since something was cut"`
-	Tickets  []SawTicket `json:"tickets" nullable:"false" doc:"what is left to cut"`
-	Buy      []SawLength `json:"buy" nullable:"false" doc:"boards to buy beyond what the plan took"`
-	Misfits  []SawPiece  `json:"misfits" nullable:"false" doc:"cut, but the plan wants another length now, or none"`
-	Surplus  []SawPiece  `json:"surplus" nullable:"false" doc:"cut once more than wanted"`
-	Shortage string      `json:"shortage,omitempty" doc:"why there is no plan for the rest"`
-}
-
-// SawLength is how many of a length.
-type SawLength struct {
-	Length   string `json:"length"`
-	LengthNM int64  `json:"length_nm"`
-	Count    int64  `json:"count"`
-}
-
-// SawPiece is a piece that was cut and does not serve as planned.
-type SawPiece struct {
-	Record   string `json:"record" doc:"id of the record that tells of it"`
-	Label    string `json:"label"`
-	Length   string `json:"length" doc:"as it was cut"`
-	LengthNM int64  `json:"length_nm"`
-	Wanted   string `json:"wanted,omitempty" doc:"as the plan wants it; left out where it wants none"`
-	WantedNM int64  `json:"wanted_nm,omitempty"`
-}
-
-// SawTicket is boards cut alike.
-type SawTicket struct {
-	Number   int       `json:"number"`
-	Boards   int64     `json:"boards"`
-	Length   string    `json:"length" doc:"of each board"`
-	LengthNM int64     `json:"length_nm"`
-	FromRack bool      `json:"from_rack" doc:"an offcut or a rest on hand, not a bought length"`
-	First    string    `json:"first,omitempty" doc:"where the end is squared"`
-	FirstNM  int64     `json:"first_nm,omitempty"`
-	Marks    []SawMark `json:"marks" nullable:"false" doc:"on the tape, hooked once on the squared end"`
-	Keep     string    `json:"keep,omitempty" doc:"what of each board goes on the rack"`
-	KeepNM   int64     `json:"keep_nm,omitempty"`
-	Label    string    `json:"label,omitempty" doc:"to write on it"`
-}
-
-// SawMark is where a piece ends.
-type SawMark struct {
-	At       string   `json:"at"`
-	AtNM     int64    `json:"at_nm"`
-	Length   string   `json:"length" doc:"of the piece"`
-	LengthNM int64    `json:"length_nm"`
-	Labels   []string `json:"labels" nullable:"false" doc:"one for each board"`
-}
-
 func (s *Server) readSaw(ctx context.Context, in *OfJob) (*struct {
 	Body struct {
-		Materials []SawMaterial `json:"materials" nullable:"false" doc:"whose sizes are final"`
+		Materials []sawing.SawMaterial `json:"materials" nullable:"false" doc:"whose sizes are final"`
 	}
 }, error) {
 	src, err := s.source(ctx, in.Job, 0)
@@ -290,50 +231,16 @@ func (s *Server) readSaw(ctx context.Context, in *OfJob) (*struct {
 	}
 	var out struct {
 		Body struct {
-			Materials []SawMaterial `json:"materials" nullable:"false" doc:"whose sizes are final"`
+			Materials []sawing.SawMaterial `json:"materials" nullable:"false" doc:"whose sizes are final"`
 		}
 	}
-	out.Body.Materials = []SawMaterial{}
+	out.Body.Materials = []sawing.SawMaterial{}
 	left, err := made.Remaining(ctx, src.Cuts)
 	if err != nil {
 		return nil, err
 	}
 	for i := range left {
-		out.Body.Materials = append(out.Body.Materials, sawMaterial(made, &left[i]))
+		out.Body.Materials = append(out.Body.Materials, left[i].Shown(made.Plan.Show))
 	}
 	return &out, nil
-}
-
-func sawMaterial(made *making.Made, m *sawing.Material) SawMaterial {
-	show := made.Plan.Show
-	v := SawMaterial{m.Item, m.Name, m.Treated, m.Pieces, m.Done, m.Boards, m.Wrong, m.Again, []SawTicket{}, []SawLength{}, []SawPiece{}, []SawPiece{}, m.Shortage}
-	for _, t := range m.Tickets {
-		d := SawTicket{Number: t.Number, Boards: t.Boards, Length: show(t.Length), LengthNM: int64(t.Length), FromRack: t.Rack, FirstNM: int64(t.First), KeepNM: int64(t.Keep), Label: t.Label, Marks: []SawMark{}}
-		if t.First > 0 {
-			d.First = show(t.First)
-		}
-		if t.Keep > 0 {
-			d.Keep = show(t.Keep)
-		}
-		for _, k := range t.Marks {
-			d.Marks = append(d.Marks, SawMark{show(k.At), int64(k.At), show(k.Length), int64(k.Length), k.Labels})
-		}
-		v.Tickets = append(v.Tickets, d)
-	}
-	for _, b := range m.Buy {
-		v.Buy = append(v.Buy, SawLength{show(b.Length), int64(b.Length), b.Count})
-	}
-	pieces := func(list []sawing.Piece) []SawPiece {
-		out := []SawPiece{}
-		for _, p := range list {
-			d := SawPiece{Record: p.Record, Label: p.Label, Length: show(p.Length), LengthNM: int64(p.Length), WantedNM: int64(p.Wanted)}
-			if p.Wanted > 0 {
-				d.Wanted = show(p.Wanted)
-			}
-			out = append(out, d)
-		}
-		return out
-	}
-	v.Misfits, v.Surplus = pieces(m.Misfits), pieces(m.Surplus)
-	return v
 }

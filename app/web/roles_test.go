@@ -20,9 +20,10 @@ var may = map[account.Role]string{
 	account.Customer: "see-job see-drawing",
 	account.Saw: "change-password list-jobs read-job take-along export-job list-revisions read-revision compare-revisions add-records list-records live " +
 		"add-photo list-photos read-photo read-saw read-progress read-plan list-files read-file read-packet list-drawings list-shop read-shop download-shop list-shop-revisions read-shop-revision",
-	account.Crew:      "",
-	account.Estimator: "import-job save-job delete-job bring-back-job restore-revision list-links add-link revoke-link save-shop delete-shop bring-back-shop",
-	account.Owner:     "metrics list-accounts add-account change-account read-audit",
+	account.Crew: "",
+	account.Estimator: "import-job save-job delete-job bring-back-job restore-revision list-links add-link revoke-link save-shop delete-shop bring-back-shop " +
+		"read-offer read-offer-file list-prices read-prices download-prices list-prices-revisions read-prices-revision",
+	account.Owner: "metrics list-accounts add-account change-account read-audit",
 }
 
 func allowed(role account.Role, name string) bool {

@@ -90,6 +90,9 @@ func Routes() []Route {
 		{"see-drawing", get, "/share/{token}/{drawing}", guests, "One drawing, for a customer", 0},
 		{"share-style", get, "/share.css", everybody, "How the customer's page looks", 0},
 
+		{"read-offer", get, "/api/jobs/{job}/offer", office, "What a job costs and what the customer pays", 0},
+		{"read-offer-file", get, "/api/jobs/{job}/offer/file", office, "One file of the offer", 0},
+
 		{"list-shop", get, "/api/shop/{kind}", staff, "The shop's files of a kind", 0},
 		{"read-shop", get, "/api/shop/{kind}/{name}", staff, "One file of the shop", 0},
 		{"save-shop", put, "/api/shop/{kind}/{name}", office, "Keep a file, or save a new revision of it", texts},
@@ -98,6 +101,13 @@ func Routes() []Route {
 		{"download-shop", get, "/api/shop/{kind}/{name}/file", staff, "The file itself, as the command line reads it", 0},
 		{"list-shop-revisions", get, "/api/shop/{kind}/{name}/revisions", staff, "The revisions of a file, the latest first", 0},
 		{"read-shop-revision", get, "/api/shop/{kind}/{name}/revisions/{number}", staff, "One revision of a file", 0},
+
+		// Price books hold what things cost the shop: what reads them is for the office.
+		{"list-prices", get, "/api/shop/prices", office, "The shop's price books", 0},
+		{"read-prices", get, "/api/shop/prices/{name}", office, "One price book", 0},
+		{"download-prices", get, "/api/shop/prices/{name}/file", office, "The price book itself, as the command line reads it", 0},
+		{"list-prices-revisions", get, "/api/shop/prices/{name}/revisions", office, "The revisions of a price book, the latest first", 0},
+		{"read-prices-revision", get, "/api/shop/prices/{name}/revisions/{number}", office, "One revision of a price book", 0},
 
 		{"list-accounts", get, "/api/accounts", owners, "Who can sign in", 0},
 		{"add-account", post, "/api/accounts", owners, "Let somebody sign in", small},

@@ -98,6 +98,7 @@ func New(ctx context.Context, c Config) (*Server, error) {
 	s.handlePhotos()
 	s.handlePapers()
 	s.handleShop()
+	s.handleOffer()
 	s.handlePeople()
 	s.handleLinks()
 	s.handlePlain()

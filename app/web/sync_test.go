@@ -11,6 +11,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"stallwright/app/sawing"
 	"stallwright/app/store"
 	"stallwright/app/store/storetest"
 	"stallwright/engine/job"
@@ -170,7 +171,7 @@ func TestFromTapeToSaw(t *testing.T) {
 	storetest.Run(t, func(t *testing.T, o store.Options) {
 		a := start(t, o)
 		a.make("farm", exampleJob(t, "three-meadows"))
-		var saw struct{ Materials []SawMaterial }
+		var saw struct{ Materials []sawing.SawMaterial }
 		a.records("farm",
 			state("s1", "2026-05-20T09:00:00Z", `{"frame":"L3-L4","is":"lagged"}`),
 			`{"kind":"note","note":{"id":"w1","at":"2026-05-20T10:00:00Z","by":"Sam","typed":"138","width":{"bay":"L3-L4","height":"bottom","is":"138\""}}}`,
@@ -178,7 +179,7 @@ func TestFromTapeToSaw(t *testing.T) {
 			`{"kind":"note","note":{"id":"w3","at":"2026-05-20T10:02:00Z","by":"Sam","typed":"138","width":{"bay":"L3-L4","height":"top","is":"138\""}}}`,
 		).want(200)
 		a.records("farm", a.release("farm", "L3-L4", "s3", "2026-05-20T10:03:00Z")).want(200).says(`"new":true`)
-		find := func() *SawMaterial {
+		find := func() *sawing.SawMaterial {
 			a.call("GET", "/api/jobs/farm/saw", nil).want(200).into(&saw)
 			for i := range saw.Materials {
 				if m := &saw.Materials[i]; m.Item == "board" && !m.Treated {

@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"stallwright/app/account"
 	"stallwright/app/notebook"
@@ -23,7 +25,8 @@ func accountCommand() *cobra.Command {
 		Use:   "account",
 		Short: "who can sign in to the app",
 		Long: `Account makes the first account, and helps where nobody can sign in any more. All
-else is done in the app. Passwords are read from standard input, one line.
+else is done in the app. A password is asked for without showing it; where standard
+input is no terminal, it is its first line.
 
   owner      everything, accounts included
   estimator  jobs, the shop's files, links for customers
@@ -113,17 +116,48 @@ func withStore(c *cobra.Command, data, database string, do func(*store.Store) er
 	return errors.Join(do(st), st.Close())
 }
 
-// readPassword reads one line and hashes it.
+// readPassword reads one line and hashes it. At a terminal what is typed is not
+// shown, and is asked for twice.
 func readPassword(in io.Reader, tell io.Writer, name string) (string, error) {
-	fmt.Fprintf(tell, "Password for %s, one line (four words are good): ", name)
-	line, err := bufio.NewReader(io.LimitReader(in, 4096)).ReadString('\n')
-	if err != nil && !errors.Is(err, io.EOF) {
+	word, err := typedPassword(in, tell, name)
+	if err != nil {
 		return "", err
 	}
-	fmt.Fprintln(tell)
-	word := strings.TrimRight(line, "\r\n")
 	if err := account.CheckPassword(name, word); err != nil {
 		return "", usageError{err}
 	}
 	return account.Hash(word, account.Usual), nil
+}
+
+func typedPassword(in io.Reader, tell io.Writer, name string) (string, error) {
+	if f, ok := in.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		return hidden(int(f.Fd()), tell, name)
+	}
+	line, err := bufio.NewReader(io.LimitReader(in, 4096)).ReadString('\n')
+	if err != nil && !errors.Is(err, io.EOF) {
+		return "", err
+	}
+	return strings.TrimRight(line, "\r\n"), nil
+}
+
+// hidden asks at a terminal, twice, and shows nothing of it.
+func hidden(terminal int, tell io.Writer, name string) (string, error) {
+	ask := func(words string) (string, error) {
+		fmt.Fprint(tell, words)
+		typed, err := term.ReadPassword(terminal)
+		fmt.Fprintln(tell)
+		return string(typed), err
+	}
+	word, err := ask("Password for " + name + ", not shown (four words are good): ")
+	if err != nil {
+		return "", err
+	}
+	again, err := ask("Once more: ")
+	if err != nil {
+		return "", err
+	}
+	if word != again {
+		return "", usageError{errors.New("the two are not alike; nothing was changed")}
+	}
+	return word, nil
 }

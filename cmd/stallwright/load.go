@@ -14,6 +14,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/plan"
+	"stallwright/engine/yard"
 )
 
 // readText reads a text a person wrote, and no more of it than the reader
@@ -33,8 +34,12 @@ func readText(path string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, document.MaxBytes+1))
 }
 
-// readJob reads a job and the kit it names.
-func readJob(path string) (*job.Job, *kit.Kit, error) {
+// readJob reads a job, the kit and the yard's list it names.
+func readJob(path string) (*job.Job, *kit.Kit, error) { return readJobFrom(path, "") }
+
+// readJobFrom is readJob with boards from another yard's list than the job's, unless
+// its path is blank.
+func readJobFrom(path, yardFile string) (*job.Job, *kit.Kit, error) {
 	src, err := readText(path)
 	if err != nil {
 		return nil, nil, err
@@ -47,7 +52,41 @@ func readJob(path string) (*job.Job, *kit.Kit, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return j, k, nil
+	file, text := yardFile, []byte(nil)
+	switch {
+	case yardFile != "":
+		text, err = readText(yardFile)
+	case j.Lumber.Yard != "":
+		file, text, err = readBeside(j, path, j.Lumber.Yard, j.Lumber.Of("yard"), "lumber.yard")
+	default:
+		return j, k, nil
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	y, err := yard.Read(file, text)
+	if err != nil {
+		return nil, nil, err
+	}
+	j, err = yard.Supply(j, y)
+	return j, k, err
+}
+
+// readBeside reads a file that a job names by a path from its own folder. What is
+// wrong with the name is told at its place in the job.
+func readBeside(j *job.Job, jobPath, named string, at document.Pos, key string) (path string, src []byte, err error) {
+	path = named
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(filepath.Dir(jobPath), path)
+	}
+	src, err = readText(path)
+	var usage usageError
+	if errors.As(err, &usage) {
+		r := j.Reporter()
+		r.Add(at, key, named, err.Error(), "a path from the job's own folder")
+		err = r.Err()
+	}
+	return path, src, err
 }
 
 // readKit finds a job's kit: a shipped one by name, or a file beside the job.
@@ -65,18 +104,8 @@ func readKit(j *job.Job, dir string) (*kit.Kit, error) {
 		r.Add(j.Of("kit"), "kit", j.Kit, fmt.Sprintf("no kit %q ships with the program", j.Kit), hint)
 		return nil, r.Err()
 	}
-	path := j.Kit
-	if !filepath.IsAbs(path) {
-		path = filepath.Join(dir, path)
-	}
-	src, err := readText(path)
+	path, src, err := readBeside(j, filepath.Join(dir, "job"), j.Kit, j.Of("kit"), "kit")
 	if err != nil {
-		var usage usageError
-		if errors.As(err, &usage) {
-			r := j.Reporter()
-			r.Add(j.Of("kit"), "kit", j.Kit, err.Error(), "a path from the job's own folder")
-			return nil, r.Err()
-		}
 		return nil, err
 	}
 	return kit.Read(path, src)
@@ -85,18 +114,23 @@ func readKit(j *job.Job, dir string) (*kit.Kit, error) {
 // makePlan reads a job, its kit and the notebook beside it, and works it through.
 // What was read of a notebook is said on tell.
 func makePlan(path string, tell ...io.Writer) (*plan.Plan, error) {
-	return makePlanAfter(path, "", tell...)
+	return makePlanWith(path, planFrom{}, tell...)
 }
 
-// makePlanAfter is makePlan with what an earlier plan, in a folder or a plan.json,
-// told the saw, unless its path is blank.
-func makePlanAfter(path, after string, tell ...io.Writer) (*plan.Plan, error) {
-	j, k, err := readJob(path)
+// planFrom is what a plan is made from besides the job and its notebook.
+type planFrom struct {
+	after string // an earlier plan, its folder or plan.json, that told the saw; blank: none
+	yard  string // a yard's list in place of the job's; blank: the job's
+}
+
+// makePlanWith is makePlan with more than the job itself names.
+func makePlanWith(path string, from planFrom, tell ...io.Writer) (*plan.Plan, error) {
+	j, k, err := readJobFrom(path, from.yard)
 	if err != nil {
 		return nil, err
 	}
-	if after != "" {
-		told, err := readTold(after)
+	if from.after != "" {
+		told, err := readTold(from.after)
 		if err != nil {
 			return nil, err
 		}

@@ -18,7 +18,7 @@ import (
 )
 
 func measureCommand() *cobra.Command {
-	var by, join string
+	var by, join, lang, catalogue string
 	var list bool
 	c := &cobra.Command{
 		Use:   "measure JOB.yaml",
@@ -42,6 +42,7 @@ Answers are read from the standard input, so a file of them can be piped in.
 
 ` + measureExitHelp,
 		Example: `  stallwright measure farm.yaml --by Sam
+  stallwright measure farm.yaml --language es       asked and answered in Spanish
   stallwright measure farm.yaml --list              the sheet as a table
   stallwright measure farm.yaml --join other.notes.jsonl   take in another phone's notebook`,
 		Args: cobra.ExactArgs(1),
@@ -49,7 +50,7 @@ Answers are read from the standard input, so a file of them can be piped in.
 			return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
 		},
 		RunE: func(c *cobra.Command, args []string) error {
-			s := &session{in: bufio.NewReader(c.InOrStdin()), out: c.OutOrStdout(), by: strings.TrimSpace(by), path: args[0]}
+			s := &session{in: bufio.NewReader(c.InOrStdin()), out: c.OutOrStdout(), by: strings.TrimSpace(by), path: args[0], lang: lang, catalogue: catalogue}
 			switch {
 			case list && join != "":
 				return usageError{errors.New("--list and --join do not go together: join first, then list")}
@@ -62,6 +63,7 @@ Answers are read from the standard input, so a file of them can be piped in.
 		},
 	}
 	c.Flags().StringVar(&by, "by", "", "who measures (asked for where left out)")
+	languageFlags(c, &lang, &catalogue)
 	c.Flags().BoolVar(&list, "list", false, "print the sheet as a table and stop")
 	c.Flags().StringVar(&join, "join", "", "a notebook to take in: entries that are not there yet are added")
 	return c
@@ -78,6 +80,8 @@ type session struct {
 	out  io.Writer
 	by   string
 	path string // of the job
+
+	lang, catalogue string // what --language and --catalogue say
 
 	walk  *walk.Walk
 	words *words.Words
@@ -109,14 +113,16 @@ func (s *session) open() error {
 	if _, behind := book.Stamp(clock()); behind > time.Minute {
 		s.late = behind.Round(time.Minute)
 	}
-	if s.walk, err = walk.New(j, k, book.Entries); err != nil {
+	if s.words, err = wordsFor(j, s.lang, s.catalogue); err != nil {
 		return err
 	}
-	s.words, err = words.For(j.Language, j.Units)
-	if err == nil && s.late > 0 {
+	if s.walk, err = walk.NewIn(s.words, j, k, book.Entries); err != nil {
+		return err
+	}
+	if s.late > 0 {
 		fmt.Fprintln(s.out, s.text("walk.clock-behind", phrase.With("by", phrase.Name(s.late.String()))))
 	}
-	return err
+	return nil
 }
 
 // join takes another notebook's entries in.

@@ -7,14 +7,17 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 
+	"stallwright/engine/job"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/price"
 	"stallwright/paper/book"
 	"stallwright/paper/draw"
+	"stallwright/paper/offer"
 	"stallwright/paper/packet"
 	"stallwright/paper/words"
 	"stallwright/paper/workbook"
@@ -24,6 +27,7 @@ import (
 type packetOptions struct {
 	paper, address string
 	parts          []book.Part
+	offer          *price.Offer // nil: none is printed
 }
 
 // bookOf reads what a call says of the packet.
@@ -33,11 +37,15 @@ func bookOf(o packetOptions) (book.Options, error) {
 		return book.Options{}, err
 	}
 	if o.address != "" {
-		if u, err := url.Parse(o.address); err != nil || u.Scheme == "" || u.Host == "" || u.Fragment != "" {
+		if !job.IsAddress(o.address) {
 			return book.Options{}, usageError{fmt.Errorf("--address %s is no address; write it as https://stalls.example/open", o.address)}
 		}
 	}
-	return book.Options{Paper: size, Only: o.parts, Address: o.address}, nil
+	b := book.Options{Paper: size, Only: o.parts, Address: o.address}
+	if slices.Contains(o.parts, book.Offer) { // the packet as a whole goes to the crew
+		b.Offer = o.offer
+	}
+	return b, nil
 }
 
 // packetFiles are the files of a plan's folder, the packet's PDF among them.
@@ -64,11 +72,19 @@ func packetFiles(p *plan.Plan, w *words.Words, o packetOptions) ([]packet.File, 
 	if err != nil {
 		return nil, err
 	}
-	table, err := workbook.Make(p, w, workbook.Options{A4: b.Paper == draw.A4 || b.Paper == (draw.PaperSize{}) && p.Job.Units == measure.Metric})
+	table, err := workbook.Make(p, w, workbook.Options{A4: b.Paper == draw.A4 || b.Paper == (draw.PaperSize{}) && p.Job.Units == measure.Metric, Offer: o.offer})
 	if err != nil {
 		return nil, err
 	}
-	return append(files, packet.File{Name: packet.PDFName, Data: data}, packet.File{Name: packet.TakeoffName, Data: table}), nil
+	files = append(files, packet.File{Name: packet.PDFName, Data: data}, packet.File{Name: packet.TakeoffName, Data: table})
+	if o.offer != nil {
+		list, err := offer.CSV(p, o.offer, false)
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, packet.File{Name: packet.OfferName, Data: offer.Customer(p, o.offer, w).Text()}, packet.File{Name: packet.OfferListName, Data: list})
+	}
+	return files, nil
 }
 
 // partsName is the usual name of some parts' PDF: farm-saw-labels.pdf.

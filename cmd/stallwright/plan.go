@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,10 +13,11 @@ import (
 	"stallwright/engine/plan"
 	"stallwright/paper/book"
 	"stallwright/paper/packet"
+	"stallwright/paper/words"
 )
 
 func planCommand() *cobra.Command {
-	var out, paper, lang, catalogue, only, address, after string
+	var out, paper, lang, catalogue, only, address, after, prices, yard string
 	c := &cobra.Command{
 		Use:   "plan JOB.yaml",
 		Short: "fit, count and draw a job",
@@ -38,6 +40,8 @@ func planCommand() *cobra.Command {
   drawings/*.dxf   the same in true size, for drawing programs
   model.glb        the whole job in three dimensions, every piece by its label
 
+With --prices also offer.txt and offer.csv: what it comes to, without costs.
+
 The folder is written whole or not at all. One that is already there is
 replaced only once the new one is complete, and only if it holds a plan.
 
@@ -55,16 +59,21 @@ folder: ` + strings.Join(book.PartNames(), ", ") + `.
 			if err != nil {
 				return err
 			}
-			p, err := makePlanAfter(args[0], after, c.ErrOrStderr())
+			p, err := makePlanWith(args[0], planFrom{after: after, yard: yard}, c.ErrOrStderr())
 			if err != nil {
 				return err
+			}
+			o := packetOptions{paper: paper, address: address, parts: parts}
+			if prices != "" || slices.Contains(parts, book.Offer) {
+				if o.offer, err = priced(p, args[0], prices); err != nil {
+					return err
+				}
 			}
 			w, err := wordsFor(p.Job, lang, catalogue)
 			if err != nil {
 				return err
 			}
 			base := strings.TrimSuffix(filepath.Base(args[0]), filepath.Ext(args[0]))
-			o := packetOptions{paper: paper, address: address, parts: parts}
 			if len(parts) > 0 {
 				if out == "" {
 					out = partsName(base, parts)
@@ -81,29 +90,34 @@ folder: ` + strings.Join(book.PartNames(), ", ") + `.
 			if err := packet.Write(out, files); err != nil {
 				return err
 			}
-			return report(c.OutOrStdout(), p, out, len(files))
+			return report(c.OutOrStdout(), p, w, out, len(files))
 		},
 	}
 	c.Flags().StringVarP(&out, "out", "o", "", "folder to write (default: the job's name and -plan); with --only the PDF")
 	c.Flags().StringVar(&after, "after", "", "the plan before this one (its folder, or its plan.json): its saw tickets stay where that costs nothing")
+	c.Flags().StringVar(&prices, "prices", "", "a price book: the folder holds an offer too, offer.txt and offer.csv, without costs")
+	c.Flags().StringVar(&yard, "yard", "", "the lumber yard's list, in place of the job's own")
 	c.Flags().StringVar(&paper, "paper", "", "letter or a4 (default: letter for feet, a4 for metric)")
 	c.Flags().StringVar(&only, "only", "", "print these parts of the packet alone, with commas between (docs/packet.md)")
-	c.Flags().StringVar(&address, "address", "", "where the app answers, as https://stalls.example/open: the codes on labels lead there; without it they hold the piece's label")
+	c.Flags().StringVar(&address, "address", "", "where the app answers, as https://stalls.example/open: the codes on labels lead there, whatever the job says under papers; without either they hold the piece's label")
 	languageFlags(c, &lang, &catalogue)
 	_ = c.RegisterFlagCompletionFunc("paper", cobra.FixedCompletions([]string{"letter", "a4"}, cobra.ShellCompDirectiveNoFileComp))
 	_ = c.RegisterFlagCompletionFunc("only", cobra.FixedCompletions(book.PartNames(), cobra.ShellCompDirectiveNoFileComp))
+	_ = c.MarkFlagFilename("prices", "yaml", "yml")
+	_ = c.MarkFlagFilename("yard", "yaml", "yml")
 	_ = c.MarkFlagDirname("out")
 	return c
 }
 
 // report tells on the terminal what was made, and what to look at.
-func report(w io.Writer, p *plan.Plan, out string, files int) error {
+func report(w io.Writer, p *plan.Plan, said *words.Words, out string, files int) error {
 	count := map[finding.Severity]int{}
-	for _, f := range p.Findings {
+	for i := range p.Findings {
+		f := &p.Findings[i]
 		count[f.Severity]++
 		if f.Severity != finding.Note {
-			fmt.Fprintf(w, "%-8s %s: %s\n", strings.ToUpper(f.Severity.String()), f.Place, f.Message)
-			for _, choice := range f.Choices {
+			fmt.Fprintf(w, "%-8s %s: %s\n", strings.ToUpper(said.Say(words.Severity(f.Severity))), f.Place, said.Told(f))
+			for _, choice := range said.Choices(f) {
 				fmt.Fprintf(w, "         - %s\n", choice)
 			}
 		}

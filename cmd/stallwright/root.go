@@ -101,6 +101,7 @@ Start with a job of your own:
   stallwright why my-barn.yaml A1-A2/7        ask for the reason behind a board
   stallwright measure my-barn.yaml            measure it on site, each answer checked
   stallwright steps my-barn.yaml              build it, step by step
+  stallwright offer my-barn.yaml --prices p.yaml   price it
 
 ` + exitHelp,
 		SilenceUsage:  true,
@@ -108,7 +109,7 @@ Start with a job of your own:
 		Version:       version(),
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return usageError{flagHint(c, err)} })
-	root.AddCommand(planCommand(), whyCommand(), stepsCommand(), repairCommand(), measureCommand(), diffCommand(), cutCommand(), newCommand(), kitCommand(), schemaCommand(),
+	root.AddCommand(planCommand(), offerCommand(), whyCommand(), stepsCommand(), repairCommand(), measureCommand(), diffCommand(), cutCommand(), newCommand(), kitCommand(), schemaCommand(),
 		serveCommand(), backupCommand(), restoreCommand(), accountCommand())
 	root.CompletionOptions.HiddenDefaultCmd = false
 	return root

@@ -6,17 +6,20 @@ import (
 	"stallwright/engine/document"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
+	"stallwright/engine/price"
+	"stallwright/engine/yard"
 )
 
 func schemaCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "schema job|kit",
-		Short: "print the JSON Schema of a job or a kit, for editors",
-		Long: `Schema prints the JSON Schema (draft 2020-12) of job or kit files. An editor that
+		Use:   "schema job|kit|prices|yard",
+		Short: "print the JSON Schema of a kind of file, for editors",
+		Long: `Schema prints the JSON Schema (draft 2020-12) of jobs, kits, price books or
+yards' lists. An editor that
 knows YAML schemas then completes keys and marks mistakes as you type.
 schemas/ in the repository holds the same files.`,
 		Args:      cobra.MatchAll(cobra.ExactArgs(1), cobra.OnlyValidArgs),
-		ValidArgs: []string{"job", "kit"},
+		ValidArgs: []string{"job", "kit", "prices", "yard"},
 		RunE: func(c *cobra.Command, args []string) error {
 			src, err := schema(args[0])
 			if err != nil {
@@ -30,8 +33,13 @@ schemas/ in the repository holds the same files.`,
 
 // schema generates a document's schema.
 func schema(name string) ([]byte, error) {
-	if name == "kit" {
+	switch name {
+	case "kit":
 		return document.Schema(kit.Kit{}, "Stallwright kit", "stallwright-kit.schema.json")
+	case "prices":
+		return document.Schema(price.Book{}, "Stallwright price book", "stallwright-prices.schema.json")
+	case "yard":
+		return document.Schema(yard.Yard{}, "Stallwright lumber yard", "stallwright-yard.schema.json")
 	}
 	return document.Schema(job.Job{}, "Stallwright job", "stallwright-job.schema.json")
 }

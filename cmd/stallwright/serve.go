@@ -17,6 +17,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stallwright/app/making"
+	"stallwright/app/shop"
 	"stallwright/app/store"
 	"stallwright/app/ui"
 	"stallwright/app/web"
@@ -180,11 +181,26 @@ func plantDemo(ctx context.Context, st *store.Store) error {
 			return err
 		}
 	}
-	title, farm, err := making.Check(examples.Demo)
+	who := store.Actor{Account: "demo"}
+	for _, f := range []struct {
+		kind       shop.Kind
+		name, text string
+	}{{shop.Prices, examples.PricesName, examples.Prices}, {shop.Yards, examples.YardName, examples.Yard}} {
+		title, err := shop.Check(f.kind, f.name, f.text)
+		if err != nil {
+			return err
+		}
+		var conflict *store.ConflictError
+		if _, err := st.Put(ctx, who, string(f.kind), f.name, "", store.Draft{Text: f.text, Title: title, Note: "the demo shop"}); err != nil && !errors.As(err, &conflict) {
+			return err // a file of that name is somebody's own
+		}
+	}
+	text := examples.DemoInShop()
+	title, farm, err := making.Check(text)
 	if err != nil {
 		return err
 	}
-	_, err = st.Create(ctx, store.Actor{Account: "demo"}, "three-meadows", store.Draft{Text: examples.Demo, Title: title, Farm: farm, Note: "the demo farm"})
+	_, err = st.Create(ctx, who, "three-meadows", store.Draft{Text: text, Title: title, Farm: farm, Note: "the demo farm"})
 	return err
 }
 

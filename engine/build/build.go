@@ -28,7 +28,7 @@ import (
 // Result is the whole job as work.
 type Result struct {
 	Operations []Operation // in an order that a crew can follow
-	Steps      []Step      // the operations again, in the same order, a page each
+	Steps      []Step      // the operations again, in the same order, a few each
 	Aside      []int       // pieces of a release that have no place any more, into fit.Result.Pieces
 	Findings   []finding.Finding
 }

@@ -161,6 +161,66 @@ func TestEveryRuleCounts(t *testing.T) {
 	}
 }
 
+// The steps of free-standing stalls, as the trade tells them: boards and grilles,
+// clamps, roof posts, door track, door (common practice, no published source).
+func TestRoofPostsAmongTheSteps(t *testing.T) {
+	stage := func(k build.Kind) int {
+		switch k {
+		case build.Measure, build.Cut, build.Trim:
+			return 1
+		case build.Load, build.Capture, build.Fit:
+			return 2
+		case build.Clamp:
+			return 3
+		case build.Roof:
+			return 4
+		case build.Track:
+			return 5
+		case build.Hang:
+			return 6
+		}
+		return 0
+	}
+	seen := 0
+	for name, p := range all(t) {
+		first, last := map[int]int{}, map[int]int{}
+		for i := range p.Build.Steps {
+			s := &p.Build.Steps[i]
+			for _, k := range s.Ops {
+				if o := &p.Build.Operations[k]; o.Kind == build.Roof {
+					if _, ok := first[s.Place.Structure]; !ok {
+						first[s.Place.Structure] = i
+					}
+					last[s.Place.Structure] = i
+				}
+			}
+		}
+		for i := range p.Build.Steps {
+			s := &p.Build.Steps[i]
+			to, ok := last[s.Place.Structure]
+			if !ok {
+				continue
+			}
+			for _, k := range s.Ops {
+				o := &p.Build.Operations[k]
+				door := o.Place.Bay >= 0 && p.Layout.Bays[o.Place.Bay].IsDoor()
+				switch v := stage(o.Kind); {
+				case v == 0 || v == 4 || v == 2 && door: // a leaf is boarded on trestles
+				case v < 4 && i >= first[s.Place.Structure]:
+					t.Errorf("%s: step %d, %s, comes after the roof posts", name, s.No, o.ID)
+				case v > 4 && i <= to:
+					t.Errorf("%s: step %d, %s, comes before the roof posts", name, s.No, o.ID)
+				default:
+					seen++
+				}
+			}
+		}
+	}
+	if seen < 100 {
+		t.Errorf("only %d operations round roof posts", seen)
+	}
+}
+
 // The same job gives the same work.
 func TestSameWork(t *testing.T) {
 	for name, src := range more {

@@ -43,5 +43,6 @@ func makeWithout(in Input, rules ...RuleID) (*Result, error) {
 	}
 	b.done(waits)
 	b.steps()
+	b.short()
 	return b.out, nil
 }

@@ -41,6 +41,21 @@ func (r *Reporter) Add(pos Pos, path, text, message, hint string) {
 	})
 }
 
+// Rest takes over what a further check found in a text with mistakes, so that a
+// person hears of everything at once: all but what stands on the line of a mistake
+// told already, or at no line, since that only follows from it.
+func (r *Reporter) Rest(of *Reporter) {
+	told := map[int]bool{0: true}
+	for i := range r.problems {
+		told[r.problems[i].Pos.Line] = true
+	}
+	for _, p := range of.problems {
+		if !told[p.Pos.Line] {
+			r.Add(p.Pos, p.Path, p.Text, p.Message, p.Hint)
+		}
+	}
+}
+
 // full says that further problems are not kept.
 func (r *Reporter) full() bool { return len(r.problems) >= mostKept }
 

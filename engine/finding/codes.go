@@ -7,6 +7,8 @@ type Code string
 const (
 	// PenSize: what a pen of whole sections comes out at, beside what was asked.
 	PenSize Code = "pen-size"
+	// PenJoint: a pen's sections turn too sharply for their uprights.
+	PenJoint Code = "pen-joint"
 	// CoverageUnmeasured: the board's coverage is a table's, not the stack's.
 	CoverageUnmeasured Code = "coverage-unmeasured"
 	// NotMeasured: a bay is fitted from its drawn width; nothing may be cut from it.
@@ -50,7 +52,7 @@ const (
 	// EndsLoose: boards cut beside an obstruction are not held at that end.
 	EndsLoose Code = "ends-loose"
 	// ObstructionMeets: something of the building stands where a grille, a window, a
-	// feeder, a door or its track does.
+	// feeder, a door or its track, a tube or a post does.
 	ObstructionMeets Code = "obstruction-meets"
 	// BoardTooThick: the boards do not go into the channel.
 	BoardTooThick Code = "board-too-thick"
@@ -133,6 +135,8 @@ const (
 	DatumLine Code = "datum-line"
 	// FloorGap: the datum line leaves too wide a gap under a bay's lowest board.
 	FloorGap Code = "floor-gap"
+	// CrewLift: a step's load is more than the crew may lift.
+	CrewLift Code = "crew-lift"
 	// Headroom: the walls reach into the trusses over them.
 	Headroom Code = "headroom"
 )

@@ -40,8 +40,8 @@ type Finding struct {
 	// Say is what is so for a crew in any language, with its numbers; empty where
 	// its code says it all.
 	Say     phrase.Phrase
-	Choices []string // what would be right, each a way out
-	Source  string   // the rule's source, where it has one
+	Choices []phrase.Phrase // what would be right, each a way out
+	Source  string          // the rule's source, where it has one
 }
 
 // Sort orders findings for people: errors first, then by place as found.

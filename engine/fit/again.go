@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // again compares the frozen pieces of a bay with what was measured of it since,
@@ -25,6 +26,7 @@ func (f *fitter) again(i int, r *job.State) {
 	for _, v := range now.out.Findings {
 		if v.Severity == finding.Error && (!ofPieces[v.Code] || len(a.lost) > 0) {
 			f.find(v.Code, v.Severity, v.Place, fmt.Sprintf("as measured since its release (%s): %s", f.show(m.Width.Least()), v.Message), v.Choices...)
+			f.say("found.since-release", size("width", m.Width.Least()), phrase.With("what", heard(&v)))
 		}
 	}
 }
@@ -232,25 +234,25 @@ func (a *comparison) tell() {
 		switch {
 		case m.long && m.cannot != "":
 			f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s is %s too long for what was %s, and %s", what, f.show(m.by), since, m.cannot),
-				"make it anew, "+f.show(m.to)+" long", "release the bay again")
+				phrase.Of("way.make-anew", phrase.With("length", phrase.Length(m.to))), phrase.Of("way.release-again"))
 			f.say("found.frozen-long", pieces(m.labels), size("length", m.was), size("by", m.by))
 		case m.long:
 			f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s is %s too long for what was %s", what, f.show(m.by), since),
-				"cut again to "+f.show(m.to), "release the bay again")
+				phrase.Of("way.cut-again", phrase.With("length", phrase.Length(m.to))), phrase.Of("way.release-again"))
 			f.say("found.frozen-cut-again", pieces(m.labels), size("length", m.was), size("by", m.by), size("to", m.to))
 		case m.what == "gap":
 			f.find(finding.FrozenShort, finding.Error, name, fmt.Sprintf("%s is too narrow for what was %s: the gap beside its outermost bar can open to %s, %s more than between bars", what, since, f.show(m.hold), f.show(m.by)),
-				"another grille, "+f.show(m.to)+" wide", "shim the channels inward")
+				phrase.Of("way.grille-wide", phrase.With("width", phrase.Length(m.to))), phrase.Of("way.shim-inward"))
 			f.say("found.frozen-narrow", pieces(m.labels), size("length", m.was), size("gap", m.hold), size("by", m.by))
 		default:
 			f.find(finding.FrozenShort, finding.Error, name, fmt.Sprintf("%s is too short for what was %s: pushed to one end, %s in the other channel; at least %s is needed", what, since, a.stands(m.hold), f.show(f.kit.Board.Engage)),
-				"make it anew, "+f.show(m.to)+" long; the short one may serve in a narrower bay",
-				"shim the channels inward by "+f.show(m.by.Round(f.kit.Board.Mark, measure.Up))+" together", "release the bay again")
+				phrase.Of("way.make-anew-short", phrase.With("length", phrase.Length(m.to))),
+				phrase.Of("way.shim-by", phrase.With("by", phrase.Length(m.by.Round(f.kit.Board.Mark, measure.Up)))), phrase.Of("way.release-again"))
 			f.say("found.frozen-short", pieces(m.labels), size("length", m.was), size("hold", max(m.hold, 0).Round(f.kit.Board.Mark, measure.Down)), size("least", f.kit.Board.Engage))
 		}
 	}
 	if len(a.lost) > 0 {
-		f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s: without a place in the bay as %s", names(a.lost), since), "read the tape again", "release the bay again")
+		f.find(finding.FrozenLong, finding.Error, name, fmt.Sprintf("%s: without a place in the bay as %s", names(a.lost), since), phrase.Of("way.tape-again"), phrase.Of("way.release-again"))
 		f.say("found.frozen-lost", pieces(a.lost))
 	}
 	if a.fits > 0 {

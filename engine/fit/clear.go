@@ -2,12 +2,12 @@ package fit
 
 import (
 	"fmt"
-	"strconv"
 
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -19,13 +19,7 @@ const farOff = 3 * measure.Inch
 // readAgain is how far two measurements of one bay may lie apart.
 const readAgain = measure.Inch / 8
 
-func (f *fitter) kitSource(what string, line int) string {
-	s := "kit " + f.kit.Kit + ", " + what
-	if line > 0 {
-		s += " (line " + strconv.Itoa(line) + ")"
-	}
-	return s
-}
+func (f *fitter) kitSource(what string, line int) phrase.Phrase { return f.kit.Line(what, line) }
 
 // clear settles the clear width a bay is fitted to: the latest measurement, or
 // the drawn width.
@@ -40,13 +34,13 @@ func (f *fitter) clear(i int) {
 		return
 	}
 	out.State = Measured
-	f.widths(i, m.Width, "the narrowest reading", m.Source())
+	f.widths(i, m.Width, phrase.Of("rule.narrowest"), m.Cite())
 	f.early(i)
 	f.doubt(i, m, before)
 }
 
 // widths counts on readings of a bay's clear width.
-func (f *fitter) widths(i int, w job.Width, rule, source string, more ...*reason.Reason) {
+func (f *fitter) widths(i int, w job.Width, rule, source phrase.Phrase, more ...*reason.Reason) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
 	lean := f.leaning(i)
 	p := f.widened(i, w, lean)
@@ -54,17 +48,17 @@ func (f *fitter) widths(i int, w job.Width, rule, source string, more ...*reason
 	out.Width, out.Clear, out.Widest, out.profile = &w, all.least, all.most, p
 	from := make([]*reason.Reason, 0, 4)
 	for k, l := range w.Readings() {
-		name := []string{"bottom", "middle", "top"}[k]
+		what := []string{"why.clear-bottom", "why.clear-middle", "why.clear-top"}[k]
 		if len(w.Readings()) == 2 && k == 1 && w.Middle == 0 {
-			name = "top"
+			what = "why.clear-top"
 		}
-		from = append(from, reason.Given("clear width at the "+name, f.show(l), source))
+		from = append(from, reason.Given(phrase.Of(what), phrase.Length(l), source))
 	}
 	if last := len(p.w) - 1; lean != nil && w.Top == 0 && p.z[last] == f.lay.Runs[b.Run].Zone {
-		rule += ", or what the leans of the posts make of it"
-		from = append(from, reason.Of("clear width at the top by the leans", f.about(p.w[last]), "clear width below + how far the posts lean apart", "", lean.why...))
+		rule = phrase.Of("rule.narrowest-leans", phrase.With("rule", rule))
+		from = append(from, reason.Of(phrase.Of("why.clear-top-leans"), phrase.Length(p.w[last].Round(f.kit.Board.Mark, measure.Nearest)), phrase.Of("rule.clear-leans"), phrase.Phrase{}, lean.why...))
 	}
-	out.WhyClear = reason.Of("clear width of "+b.Name, f.show(out.Clear), rule, "", append(from, more...)...)
+	out.WhyClear = reason.Of(phrase.Of("why.clear-of", phrase.With("place", phrase.Name(b.Name))), phrase.Length(out.Clear), rule, phrase.Phrase{}, append(from, more...)...)
 }
 
 // about writes a length that was worked out, to the mark of a tape.
@@ -80,13 +74,13 @@ func (f *fitter) doubt(i int, m, last *job.Measurement) {
 		before := last.Width
 		if d := (before.Least() - out.Clear).Abs(); d > readAgain {
 			f.find(finding.ReadingsDiffer, finding.Warning, b.Name,
-				fmt.Sprintf("measured %s and later %s, %s apart; the later one counts", f.show(before.Least()), f.show(out.Clear), f.show(d)), "read the tape once more and write it down")
+				fmt.Sprintf("measured %s and later %s, %s apart; the later one counts", f.show(before.Least()), f.show(out.Clear), f.show(d)), phrase.Of("way.tape-once-more"))
 			f.say("found.differ", size("before", before.Least()), size("now", out.Clear), size("by", d))
 		}
 	}
 	if d := out.Clear - b.Clear; d.Abs() > farOff {
 		f.find(finding.MeasuredFarOff, finding.Warning, b.Name,
-			fmt.Sprintf("measured %s, drawn %s: %s off", f.show(out.Clear), f.show(b.Clear), f.show(d.Abs())), "read the tape again", "correct the posts' places in the job")
+			fmt.Sprintf("measured %s, drawn %s: %s off", f.show(out.Clear), f.show(b.Clear), f.show(d.Abs())), phrase.Of("way.tape-again"), phrase.Of("way.correct-places"))
 		f.say("found.far-off", size("measured", out.Clear), size("drawn", b.Clear), size("by", d.Abs()))
 	}
 }
@@ -105,7 +99,7 @@ func (f *fitter) length(clear measure.Length) (measure.Length, error) {
 
 // whyLength is the reason for a board's length.
 func (f *fitter) whyLength(l measure.Length, clear *reason.Reason) *reason.Reason {
-	return reason.Of("board length", f.show(l), f.kit.Board.Length.String()+", down to "+f.show(f.kit.Board.Mark),
+	return reason.Of(phrase.Of("why.board-length"), phrase.Length(l), phrase.Of("rule.formula-down", phrase.With("formula", phrase.Formula(f.kit.Board.Length.String())), phrase.With("mark", phrase.Length(f.kit.Board.Mark))),
 		f.kitSource("board.length", f.kit.Board.Of("length").Line), clear, f.endPlay)
 }
 
@@ -117,10 +111,11 @@ func (f *fitter) hold(i int) {
 	l, err := f.length(out.Clear)
 	switch {
 	case err != nil:
-		f.find(finding.LittleHold, finding.Error, b.Name, err.Error(), "mend board.length in the kit")
+		f.find(finding.LittleHold, finding.Error, b.Name, err.Error(), phrase.Of("way.mend-length", phrase.With("key", phrase.Name("board.length"))))
+		f.say("found.mend-rule", called("rule", "board.length"))
 		return
 	case l <= 0:
-		f.find(finding.LittleHold, finding.Error, b.Name, fmt.Sprintf("no board fits a clear width of %s", f.show(out.Clear)), "a wider bay")
+		f.find(finding.LittleHold, finding.Error, b.Name, fmt.Sprintf("no board fits a clear width of %s", f.show(out.Clear)), phrase.Of("way.wider-bay"))
 		f.say("found.no-board", size("clear", out.Clear))
 		return
 	}
@@ -135,7 +130,7 @@ func (f *fitter) hold(i int) {
 	if least < f.kit.Board.Engage {
 		f.find(finding.LittleHold, finding.Error, b.Name,
 			fmt.Sprintf("a board of %s pushed to one end stands only %s in the other channel; at least %s is needed", f.show(l), f.show(least), f.show(f.kit.Board.Engage)),
-			"shim the channels inward", "deeper channels")
+			phrase.Of("way.shim-inward"), phrase.Of("way.deeper-channels"))
 		f.say("found.hold-only", size("board", l), size("hold", least), size("least", f.kit.Board.Engage))
 	}
 	f.thickness(i)
@@ -147,7 +142,7 @@ func (f *fitter) holds(i int, what string, l, least measure.Length) {
 	if least < f.kit.Board.Engage {
 		f.find(finding.LittleHold, finding.Error, f.lay.Bays[i].Name,
 			fmt.Sprintf("a board of %s %s, pushed to one end, stands only %s in the other channel; at least %s is needed", f.show(l), what, f.show(least), f.show(f.kit.Board.Engage)),
-			"deeper channels", "a finer mark")
+			phrase.Of("way.deeper-channels"), phrase.Of("way.finer-mark"))
 		f.say("found.hold-only", size("board", l), size("hold", least), size("least", f.kit.Board.Engage))
 	}
 }

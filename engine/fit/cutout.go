@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -61,7 +62,7 @@ func (f *fitter) wide(bay int, p *Piece) room {
 }
 
 func (f *fitter) whyCut(p *Piece, o *ObstructionFit) *reason.Reason {
-	return reason.Of("length of "+p.Label, f.show(p.Length), "cut for "+o.Name()+", "+f.show(cutPlay)+" clear of it all round", "common practice, no published source", p.Why, o.Why)
+	return reason.Of(phrase.Of("why.length-of", phrase.With("piece", phrase.Name(p.Label))), phrase.Length(p.Length), phrase.Of("rule.cut-for", o.thing(), size("play", cutPlay)), phrase.Of("source.practice"), p.Why, o.Why)
 }
 
 // split cuts a board in two beside an obstruction. A side that leaves less than

@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -62,7 +63,7 @@ func (f *fitter) door(i int) {
 		fit.Leaves = 2
 	}
 	out.Door = fit
-	fit.Why = reason.Of("leaf of "+b.Name, f.show(d.Leaf.Width)+" x "+f.show(d.Leaf.Height), "as made for an opening of "+f.show(d.Opening), f.kitSource("doors "+d.ID, d.Pos().Line), out.WhyClear)
+	fit.Why = reason.Of(phrase.Of("why.leaf-of", phrase.With("bay", phrase.Name(b.Name))), phrase.Of("amount.by", size("width", d.Leaf.Width), size("height", d.Leaf.Height)), phrase.Of("rule.made-for", phrase.With("opening", phrase.Length(d.Opening))), f.kitSource("doors "+d.ID, d.Pos().Line), out.WhyClear)
 	for leaf := range fit.Leaves {
 		label := b.Name + "/door"
 		if fit.Leaves > 1 {
@@ -86,10 +87,11 @@ func (f *fitter) makeUp(i int, fit *DoorFit) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
 	leaf := &fit.Door.Leaf
 	inner := leaf.Width - 2*leaf.Stile
-	clear := reason.Of("clear width inside the leaf of "+b.Name, f.show(inner), "leaf width − both stiles", f.kitSource("doors "+fit.Door.ID+".leaf", leaf.Pos().Line))
+	clear := reason.Of(phrase.Of("why.clear-in-leaf", phrase.With("bay", phrase.Name(b.Name))), phrase.Length(inner), phrase.Of("rule.leaf-less"), f.kitSource("doors "+fit.Door.ID+".leaf", leaf.Pos().Line))
 	length, err := f.length(inner)
 	if err != nil || length <= 0 {
-		f.find(finding.LittleHold, finding.Error, b.Name, "no board fits inside the leaf of "+fit.Door.ID, "mend the door in the kit")
+		f.find(finding.LittleHold, finding.Error, b.Name, "no board fits inside the leaf of "+fit.Door.ID, phrase.Of("way.mend-door"))
+		f.say("found.no-board-in-leaf", phrase.With("door", f.kit.Called(fit.Door.ID, fit.Door.ID)))
 		return
 	}
 	out.Board = length
@@ -153,7 +155,7 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 	fit.Lap = (leaf.Width - fit.Opening) / 2
 	if fit.Lap < s.Overlap {
 		f.find(finding.DoorLap, finding.Error, b.Name,
-			fmt.Sprintf("the leaf, %s wide, laps each jamb of an opening of %s by only %s; at least %s is needed", f.show(leaf.Width), f.show(fit.Opening), f.show(fit.Lap), f.show(s.Overlap)), "bring the door posts closer together", "a wider door")
+			fmt.Sprintf("the leaf, %s wide, laps each jamb of an opening of %s by only %s; at least %s is needed", f.show(leaf.Width), f.show(fit.Opening), f.show(fit.Lap), f.show(s.Overlap)), phrase.Of("way.door-posts-closer"), phrase.Of("way.wider-door"))
 		f.say("found.laps-only", size("width", leaf.Width), size("opening", fit.Opening), size("lap", fit.Lap), size("least", s.Overlap))
 	}
 	rail := r.Datum + r.Zone + s.Rail
@@ -174,7 +176,7 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 		return
 	case guide > hi:
 		f.find(finding.DoorGuide, finding.Error, b.Name,
-			fmt.Sprintf("with its stems out as far as they may be, the leaf hangs %s above the floor, not below the guide's lip at %s", f.show(far-hi), f.show(s.Guide)), "a higher guide", "a lower track")
+			fmt.Sprintf("with its stems out as far as they may be, the leaf hangs %s above the floor, not below the guide's lip at %s", f.show(far-hi), f.show(s.Guide)), phrase.Of("way.higher-guide"), phrase.Of("way.lower-track"))
 		f.say("found.over-guide", size("height", far-hi), size("guide", s.Guide))
 		return
 	}
@@ -186,9 +188,9 @@ func (f *fitter) hang(i int, fit *DoorFit) {
 	}
 	fit.Gap, fit.GapFrom, fit.GapTo = spare-fit.Stem, spare-hi, spare-lo
 	fit.Rise = fit.Stem - s.Stop
-	fit.Why = reason.Of("gap under "+b.Name, f.show(fit.Gap), "running face − stem − leaf height; stems may be set from "+f.show(lo)+" to "+f.show(hi),
+	fit.Why = reason.Of(phrase.Of("why.gap-under", phrase.With("bay", phrase.Name(b.Name))), phrase.Length(fit.Gap), phrase.Of("rule.gap", phrase.With("least", phrase.Length(lo)), phrase.With("most", phrase.Length(hi))),
 		f.kitSource("doors "+fit.Door.ID+".slide", s.Pos().Line),
-		reason.Of("running face above the finished floor", f.show(rail), "datum + board zone + rail", "", r.WhyZone),
+		reason.Of(phrase.Of("why.running-face"), phrase.Length(rail), phrase.Of("rule.hang"), phrase.Phrase{}, r.WhyZone),
 		fit.Why)
 }
 
@@ -235,19 +237,19 @@ func (f *fitter) cannotHang(i int, fit *DoorFit, near, far measure.Length) {
 	switch {
 	case near-s.FloorFrom < max(s.StemLeast, s.Stop):
 		f.find(finding.DoorHeight, finding.Error, b.Name,
-			fmt.Sprintf("with its stems screwed fully in the leaf clears the floor by only %s; at least %s is needed", f.show(near-max(s.StemLeast, s.Stop)), f.show(s.FloorFrom)), "a lower leaf", "a higher track", "a higher wall")
+			fmt.Sprintf("with its stems screwed fully in the leaf clears the floor by only %s; at least %s is needed", f.show(near-max(s.StemLeast, s.Stop)), f.show(s.FloorFrom)), phrase.Of("way.lower-leaf"), phrase.Of("way.higher-track"), phrase.Of("way.higher-wall"))
 		f.say("found.clears-only", size("gap", near-max(s.StemLeast, s.Stop)), size("least", s.FloorFrom))
 	case far-s.FloorTo > s.StemMost:
 		f.find(finding.DoorHeight, finding.Error, b.Name,
-			fmt.Sprintf("with its stems fully out the leaf still hangs %s above the floor; at most %s keeps a hoof out", f.show(far-s.StemMost), f.show(s.FloorTo)), "a higher leaf", "a lower track", "a sill or curb under the door")
+			fmt.Sprintf("with its stems fully out the leaf still hangs %s above the floor; at most %s keeps a hoof out", f.show(far-s.StemMost), f.show(s.FloorTo)), phrase.Of("way.higher-leaf"), phrase.Of("way.lower-track"), phrase.Of("way.door-sill"))
 		f.say("found.hangs-over", size("gap", far-s.StemMost), size("most", s.FloorTo))
 	case far-s.FloorTo > near-s.FloorFrom:
 		f.find(finding.DoorHeight, finding.Error, b.Name,
-			fmt.Sprintf("the floor under the leaf differs by %s; the gap under it may only lie between %s and %s", f.show(far-near), f.show(s.FloorFrom), f.show(s.FloorTo)), "level the floor at the doorway", "a sill or curb under the door")
+			fmt.Sprintf("the floor under the leaf differs by %s; the gap under it may only lie between %s and %s", f.show(far-near), f.show(s.FloorFrom), f.show(s.FloorTo)), phrase.Of("way.level-doorway"), phrase.Of("way.door-sill"))
 		f.say("found.floor-differs", size("by", far-near), size("least", s.FloorFrom), size("most", s.FloorTo))
 	default:
 		f.find(finding.DoorLift, finding.Error, b.Name,
-			fmt.Sprintf("hung as low as the floor gap asks for, the leaf could be lifted %s and leave its track; the stop must keep it under %s", f.show(max(s.StemLeast, far-s.FloorTo)-s.Stop), f.show(s.Keep)), "a lower anti-lift stop", "a higher leaf")
+			fmt.Sprintf("hung as low as the floor gap asks for, the leaf could be lifted %s and leave its track; the stop must keep it under %s", f.show(max(s.StemLeast, far-s.FloorTo)-s.Stop), f.show(s.Keep)), phrase.Of("way.lower-stop"), phrase.Of("way.higher-leaf"))
 		f.say("found.lifts", size("lift", max(s.StemLeast, far-s.FloorTo)-s.Stop), size("most", s.Keep))
 	}
 }
@@ -260,13 +262,13 @@ func (f *fitter) swing(i int, fit *DoorFit) {
 	fit.Latch = fit.Opening - n*fit.Door.Leaf.Width - n*h.HingeGap
 	if fit.Latch < h.LatchGap || fit.Latch > h.LatchMost {
 		f.find(finding.DoorGap, finding.Error, b.Name,
-			fmt.Sprintf("in an opening of %s the leaf leaves %s at the latch; it must lie between %s and %s", f.show(fit.Opening), f.show(fit.Latch), f.show(h.LatchGap), f.show(h.LatchMost)), "move the door post", "a door made to size")
+			fmt.Sprintf("in an opening of %s the leaf leaves %s at the latch; it must lie between %s and %s", f.show(fit.Opening), f.show(fit.Latch), f.show(h.LatchGap), f.show(h.LatchMost)), phrase.Of("way.move-door-post"), phrase.Of("way.door-to-size"))
 		f.say("found.at-latch", size("opening", fit.Opening), size("gap", fit.Latch), size("least", h.LatchGap), size("most", h.LatchMost))
 	}
 	r := &f.lay.Runs[b.Run]
 	if top := h.FloorGap + fit.Door.Leaf.Height; top > r.Datum+r.Zone {
 		f.find(finding.DoorHeight, finding.Error, b.Name,
-			fmt.Sprintf("the leaf reaches %s above the floor, past the tube at %s", f.show(top), f.show(r.Datum+r.Zone)), "a lower leaf", "a higher wall")
+			fmt.Sprintf("the leaf reaches %s above the floor, past the tube at %s", f.show(top), f.show(r.Datum+r.Zone)), phrase.Of("way.lower-leaf"), phrase.Of("way.higher-wall"))
 		f.say("found.past-tube", size("height", top), size("tube", r.Datum+r.Zone))
 	}
 }
@@ -282,7 +284,7 @@ func (f *fitter) handle(i int, fit *DoorFit) {
 	free := h.Setback - h.Slot/2 - fit.Lap
 	if free < h.Finger {
 		f.find(finding.HandleCovered, finding.Error, b.Name,
-			fmt.Sprintf("closed, the handle's slot stands only %s clear of the jamb; a gloved hand needs %s", f.show(free), f.show(h.Finger)), "a handle set further in", "a wider opening (less lap)")
+			fmt.Sprintf("closed, the handle's slot stands only %s clear of the jamb; a gloved hand needs %s", f.show(free), f.show(h.Finger)), phrase.Of("way.handle-in"), phrase.Of("way.wider-opening"))
 		f.say("found.hand-room", size("room", free), size("least", h.Finger))
 	}
 }

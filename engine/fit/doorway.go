@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // guideReach is how far a floor guide may stand to either side of its jamb (common
@@ -64,11 +65,11 @@ func (f *fitter) inSliding(i int, o *ObstructionFit) {
 		} else if x.meets(span{t.Parked[0], t.Parked[1]}) > 0 {
 			what, key = "where it parks", "found.way-of-parked-leaf"
 		}
-		f.meetsDoor(i, o, "the leaf, "+what, key, "let it park on the other side (slides)", "move the doorway", "move it")
+		f.meetsDoor(i, o, "the leaf, "+what, key, phrase.Of("way.slide-other", phrase.With("key", phrase.Name("slides"))), phrase.Of("way.move-doorway"), phrase.Of("way.move-it"))
 	case x.meets(span{t.X[0], t.X[1]}) > 0 && z.meets(span{top, r.Datum + r.Zone + d.Door.Slide.Rail}) > 0:
-		f.meetsDoor(i, o, "the track", "found.way-of-track", "a lower track: a lower wall", "let the leaf park on the other side (slides)", "move it")
+		f.meetsDoor(i, o, "the track", "found.way-of-track", phrase.Of("way.track-lower-wall"), phrase.Of("way.slide-other", phrase.With("key", phrase.Name("slides"))), phrase.Of("way.move-it"))
 	case x.meets(span{jamb - guideReach, jamb + guideReach}) > 0 && z.meets(span{0, d.Door.Slide.Guide}) > 0:
-		f.meetsDoor(i, o, "the floor guide", "found.way-of-guide", "end it short of the jamb", "a guide fixed to the jamb, above it")
+		f.meetsDoor(i, o, "the floor guide", "found.way-of-guide", phrase.Of("way.end-short"), phrase.Of("way.guide-on-jamb"))
 	}
 }
 
@@ -77,11 +78,11 @@ func (f *fitter) inSwing(i int, o *ObstructionFit) {
 	b, d := &f.lay.Bays[i], f.out.Bays[i].Door
 	datum := f.lay.Runs[b.Run].Datum
 	if o.meets(0, d.Opening, d.Gap-datum, d.Door.Leaf.Height) {
-		f.meetsDoor(i, o, "the leaf", "found.way-of-leaf", "a narrower or lower door", "move the doorway", "move it")
+		f.meetsDoor(i, o, "the leaf", "found.way-of-leaf", phrase.Of("way.smaller-door"), phrase.Of("way.move-doorway"), phrase.Of("way.move-it"))
 	}
 }
 
-func (f *fitter) meetsDoor(i int, o *ObstructionFit, what, key string, choices ...string) {
+func (f *fitter) meetsDoor(i int, o *ObstructionFit, what, key string, choices ...phrase.Phrase) {
 	at := ""
 	if o.Bay != i {
 		at = " in " + f.lay.Bays[o.Bay].Name

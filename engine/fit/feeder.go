@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -48,7 +49,7 @@ func (f *fitter) feederBay(i int) {
 	l, err := f.length(short)
 	if err != nil || l < max(f.kit.Board.LeastStub, fd.Leg+other) || below <= fd.On {
 		f.find(finding.FeederWidth, finding.Error, b.Name,
-			fmt.Sprintf("a feeder %s wide on %d courses leaves no room for short courses in a bay %s wide with its grille on %d", f.show(fd.Width), fd.On, f.show(out.Clear), below), "a wider bay", "another feeder", "more courses below the grille")
+			fmt.Sprintf("a feeder %s wide on %d courses leaves no room for short courses in a bay %s wide with its grille on %d", f.show(fd.Width), fd.On, f.show(out.Clear), below), phrase.Of("way.wider-bay"), phrase.Of("way.another-feeder"), phrase.Of("way.more-below-grille"))
 		f.say("found.feeder-room", size("width", fd.Width), size("clear", out.Clear))
 		return
 	}
@@ -65,7 +66,7 @@ func (f *fitter) feederBay(i int) {
 	p := f.stack(r.Zone, below+above, mid, clamp)
 	fit := f.placeFeeder(i, fd, short, l, below, p)
 	f.feederCourses(i, fit, g, made, p, below, short)
-	f.settle(i, p, clamp, fmt.Sprintf("%d + grille + %d courses", below, above))
+	f.settle(i, p, clamp, fmt.Sprintf("%d + grille + %d courses", below, above), phrase.Of("rule.courses-grille", count("below", below), count("above", above)))
 }
 
 func (f *fitter) pickFeeder(i int) *kit.Feeder {
@@ -74,11 +75,13 @@ func (f *fitter) pickFeeder(i int) *kit.Feeder {
 		if fd := f.kit.Feeder(b.Fill.Feeder); fd != nil {
 			return fd
 		}
-		f.find(finding.FeederWidth, finding.Error, b.Name, fmt.Sprintf("the kit %s has no feeder %q", f.kit.Kit, b.Fill.Feeder), "name a feeder of the kit")
+		f.find(finding.FeederWidth, finding.Error, b.Name, fmt.Sprintf("the kit %s has no feeder %q", f.kit.Kit, b.Fill.Feeder), phrase.Of("way.name-feeder"))
+		f.say("found.no-such-feeder", called("kit", f.kit.Kit), called("feeder", b.Fill.Feeder))
 		return nil
 	}
 	if len(f.kit.Feeders) == 0 {
-		f.find(finding.FeederWidth, finding.Error, b.Name, "the kit "+f.kit.Kit+" makes no feeders", "another fill", "another kit")
+		f.find(finding.FeederWidth, finding.Error, b.Name, "the kit "+f.kit.Kit+" makes no feeders", phrase.Of("way.another-fill"), phrase.Of("way.another-kit"))
+		f.say("found.no-feeders", called("kit", f.kit.Kit))
 		return nil
 	}
 	return &f.kit.Feeders[0]
@@ -98,9 +101,9 @@ func (f *fitter) placeFeeder(i int, fd *kit.Feeder, short, l measure.Length, bel
 	fit.Top = fit.Z + fd.Height
 	fit.Level = fit.Top - p.z[below]
 	if fit.Level.Abs() > levelWithin {
-		way, do := "above", "a lower feeder, or packing under the grille's closing course"
+		way, do := "above", phrase.Of("way.lower-feeder")
 		if fit.Level < 0 {
-			way, do = "below", "packing of that thickness under the feeder"
+			way, do = "below", phrase.Of("way.pack-feeder")
 		}
 		f.find(finding.FeederHeight, finding.Warning, b.Name,
 			fmt.Sprintf("with boards of %s coverage the feeder's top comes %s %s the grille's", f.show(f.board.Coverage), f.show(fit.Level.Abs()), way), do)
@@ -117,7 +120,7 @@ func (f *fitter) feederCourses(i int, fit *FeederFit, g *kit.Grille, made measur
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
 	fd := fit.Feeder
 	why := f.whyLength(out.Board, out.WhyClear)
-	whyShort := f.whyLength(fit.Short, reason.Of("clear width beside the feeder", f.show(short), "clear width − feeder", f.kitSource("feeders "+fd.ID+".width", fd.Of("width").Line), out.WhyClear))
+	whyShort := f.whyLength(fit.Short, reason.Of(phrase.Of("why.clear-beside-feeder"), phrase.Length(short), phrase.Of("rule.less-feeder"), f.kitSource("feeders "+fd.ID+".width", fd.Of("width").Line), out.WhyClear))
 	x := (short - fit.Short) / 2
 	start := measure.Length(0)
 	if fit.Left {
@@ -139,6 +142,6 @@ func (f *fitter) feederCourses(i int, fit *FeederFit, g *kit.Grille, made measur
 	f.close(i, p, why)
 	fit.Piece = f.add(Piece{
 		Label: b.Name + "/feeder", Kind: Feeder, Item: fd.ID, Run: b.Run, Bay: i, Length: fd.Width, Height: fd.Height, X: fit.X, Z: fit.Z, State: out.State,
-		Why: reason.Of("feeder in "+b.Name, f.show(fd.Width)+" x "+f.show(fd.Height), fmt.Sprintf("stands on %d full courses, %d short ones beside it", fd.On, fit.Shorts), f.kitSource("feeders "+fd.ID, fd.Pos().Line), f.coverage),
+		Why: reason.Of(phrase.Of("why.feeder-in", phrase.With("bay", phrase.Name(b.Name))), phrase.Of("amount.by", size("width", fd.Width), size("height", fd.Height)), phrase.Of("rule.feeder", phrase.With("on", phrase.Count(fd.On)), phrase.With("short", phrase.Count(fit.Shorts))), f.kitSource("feeders "+fd.ID, fd.Pos().Line), f.coverage),
 	})
 }

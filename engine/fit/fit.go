@@ -15,6 +15,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -183,8 +184,8 @@ func newFitter(j *job.Job, k *kit.Kit, l *frame.Layout) *fitter {
 	}
 	f.out.Board, f.swelling = f.board, j.Lumber.Swelling()
 	f.plumb()
-	f.coverage = reason.Of("coverage of one board", f.show(f.board.Coverage), "", f.board.Source)
-	f.endPlay = reason.Given("end play", f.show(k.Board.EndPlay), f.kitSource("board.end_play", k.Board.Of("end_play").Line))
+	f.coverage = reason.Of(phrase.Of("why.coverage"), phrase.Length(f.board.Coverage), phrase.Phrase{}, f.board.Cite())
+	f.endPlay = reason.Given(phrase.Of("why.end-play"), phrase.Length(k.Board.EndPlay), f.kitSource("board.end_play", k.Board.Of("end_play").Line))
 	for i := range j.Measurements {
 		m := &j.Measurements[i]
 		f.measured[m.Bay] = append(f.measured[m.Bay], m)
@@ -198,7 +199,8 @@ func (f *fitter) fit() *Result {
 	f.floors()
 	if !f.board.Measured {
 		f.find(finding.CoverageUnmeasured, finding.Note, j.Farm.Name, "the boards' coverage of "+f.show(f.board.Coverage)+" is a table's; mills differ",
-			"push ten boards of the delivered stack together, measure the face they cover, and write it as lumber.ten_boards")
+			phrase.Of("way.ten-boards", phrase.With("key", phrase.Name("lumber.ten_boards"))))
+		f.say("found.coverage", size("coverage", f.board.Coverage))
 	}
 	f.out.Pieces = make([]Piece, 0, f.expected())
 	for i := range l.Bays {
@@ -261,7 +263,7 @@ func (f *fitter) bay(i int) {
 // show writes a length as the job's readers do.
 func (f *fitter) show(l measure.Length) string { return l.In(f.job.Units) }
 
-func (f *fitter) find(code finding.Code, s finding.Severity, place, message string, choices ...string) {
+func (f *fitter) find(code finding.Code, s finding.Severity, place, message string, choices ...phrase.Phrase) {
 	f.out.Findings = append(f.out.Findings, finding.Finding{Code: code, Severity: s, Place: place, Message: message, Choices: choices})
 }
 

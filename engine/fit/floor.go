@@ -5,6 +5,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -35,11 +36,11 @@ func (f *fitter) floors() {
 	f.floor, f.highest = map[string]Floor{}, make([]Floor, len(f.lay.Structures))
 	for i := range f.job.Floors {
 		fl := &f.job.Floors[i]
-		why := reason.Given("floor at "+fl.Post, f.show(fl.Height), fl.Pos().String())
+		why := reason.Given(phrase.Of("why.floor-at", phrase.With("post", phrase.Name(fl.Post))), phrase.Length(fl.Height), job.Written(fl.Pos()))
 		height := fl.Height
 		if by, filled := f.job.FilledBy(fl.Post); filled != nil {
 			height += by
-			why = reason.Of("floor at "+fl.Post, f.show(height), "as stated and filled", "", why, reason.Given("filled by", f.show(by), filled.Pos().String()))
+			why = reason.Of(phrase.Of("why.floor-at", phrase.With("post", phrase.Name(fl.Post))), phrase.Length(height), phrase.Of("rule.stated-filled"), phrase.Phrase{}, why, reason.Given(phrase.Of("why.filled-by"), phrase.Length(by), job.Written(filled.Pos())))
 		}
 		f.floor[fl.Post] = Floor{height, why}
 	}
@@ -56,7 +57,7 @@ func (f *fitter) floors() {
 		p := &f.lay.Posts[i]
 		fl, ok := f.floor[p.Name]
 		if ok && (!read[p.Structure] || fl.Height > f.highest[p.Structure].Height) {
-			f.highest[p.Structure] = Floor{fl.Height, reason.Given("highest floor of the structure", f.show(fl.Height), "floors")}
+			f.highest[p.Structure] = Floor{fl.Height, reason.Given(phrase.Of("why.highest-floor"), phrase.Length(fl.Height), phrase.Of("source.floors"))}
 			read[p.Structure] = true
 		}
 	}

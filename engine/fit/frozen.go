@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -27,8 +28,8 @@ func (f *fitter) frozenClear(i int) bool {
 		return false
 	}
 	f.out.Bays[i].State = Measured // of pieces that the release does not hold
-	f.widths(i, *r.Width, "the narrowest reading when its pieces were released", "as frozen at its release",
-		reason.Given("frozen", f.lay.Bays[i].Name, r.Source()))
+	f.widths(i, *r.Width, phrase.Of("rule.narrowest-at-release"), phrase.Of("source.as-released"),
+		reason.Given(phrase.Of("why.frozen"), phrase.Name(f.lay.Bays[i].Name), r.Cite()))
 	return true
 }
 
@@ -47,12 +48,12 @@ func (f *fitter) freezeBay(i int, r *job.State) {
 	out := &f.out.Bays[i]
 	fresh := out.State // of pieces that the release does not hold
 	out.Frozen, out.State = true, State(f.out.progress.Fill(r.Bay).Is)
-	why := reason.Given("frozen", r.Bay, r.Source())
+	why := reason.Given(phrase.Of("why.frozen"), phrase.Name(r.Bay), r.Cite())
 	left := make(map[string]*job.Frozen, len(r.Pieces))
 	for k := range r.Pieces {
 		left[r.Pieces[k].Label] = &r.Pieces[k]
 	}
-	var besides, ripped []string
+	var besides, ripped, otherwise []string
 	for _, k := range out.Pieces {
 		p := &f.out.Pieces[k]
 		was := left[p.Label]
@@ -64,16 +65,18 @@ func (f *fitter) freezeBay(i int, r *job.State) {
 		delete(left, p.Label)
 		p.State = out.State
 		if p.Ripped != (was.Covers != 0) || was.Covers != 0 && was.Covers != p.Height {
+			otherwise = append(otherwise, p.Label)
 			ripped = append(ripped, fmt.Sprintf("%s to %s, released as %s", p.Label, f.rip(p.Ripped, p.Height), f.rip(was.Covers != 0, was.Covers)))
 		}
 		f.keep(i, p, was, why)
 	}
 	if len(besides) > 0 {
-		f.find(finding.FrozenNew, finding.Warning, r.Bay, fmt.Sprintf("it now takes %s besides what was released: cut nothing for it", names(besides)), "release the bay again")
+		f.find(finding.FrozenNew, finding.Warning, r.Bay, fmt.Sprintf("it now takes %s besides what was released: cut nothing for it", names(besides)), phrase.Of("way.release-again"))
 		f.say("found.frozen-new", pieces(besides))
 	}
 	if len(ripped) > 0 {
-		f.find(finding.FrozenNew, finding.Warning, r.Bay, "its courses come out otherwise than released: "+strings.Join(ripped, "; "), "release the bay again")
+		f.find(finding.FrozenNew, finding.Warning, r.Bay, "its courses come out otherwise than released: "+strings.Join(ripped, "; "), phrase.Of("way.release-again"))
+		f.say("found.frozen-otherwise", pieces(otherwise))
 	}
 	f.leftOver(i, r, left, why)
 }
@@ -92,7 +95,7 @@ func (f *fitter) keep(i int, p *Piece, was *job.Frozen, why *reason.Reason) {
 	if was.Length == p.Length && sameHeight {
 		return
 	}
-	p.Why = reason.Of("length of "+p.Label, f.show(was.Length), "frozen at its release; it would be "+f.show(p.Length)+" now", "", why, p.Why)
+	p.Why = reason.Of(phrase.Of("why.length-of", phrase.With("piece", phrase.Name(p.Label))), phrase.Length(was.Length), phrase.Of("rule.frozen", phrase.With("length", phrase.Length(p.Length))), phrase.Phrase{}, why, p.Why)
 	if g := f.out.Bays[i].Grille; g != nil && p.Kind == Grille {
 		g.Width, g.Trim[1], g.Why = was.Length, g.Made-was.Length-g.Trim[0], p.Why
 	}
@@ -124,7 +127,7 @@ func (f *fitter) leftOver(i int, r *job.State, left map[string]*job.Frozen, why 
 	}
 	if len(gone) > 0 {
 		f.find(finding.FrozenLeft, finding.Warning, r.Bay, fmt.Sprintf("released, but without a place in it now: %s", names(gone)),
-			"set them aside for other bays, and release the bay again", "put back what the job said of this bay when it was released")
+			phrase.Of("way.set-aside"), phrase.Of("way.put-back"))
 		f.say("found.frozen-left", pieces(gone))
 	}
 }

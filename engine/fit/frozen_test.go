@@ -56,7 +56,7 @@ func TestReleaseFreezes(t *testing.T) {
 		if p.State != fit.Released || !p.Misfit {
 			t.Errorf("%s is %s, misfit %v", p.Label, p.State, p.Misfit)
 		}
-		if chain := strings.Join(p.Why.Chain(), "\n"); !strings.Contains(chain, "released by Sam at 2026-05-03 15:00") {
+		if chain := p.Why.Trace(); !strings.Contains(chain, "source.stated-by-at state=(kind.state-released) by=Sam at=2026-05-03 15:00") {
 			t.Errorf("the reason does not go back to the release:\n%s", chain)
 		}
 	}
@@ -185,7 +185,7 @@ func TestJobChangedUnderRelease(t *testing.T) {
 	for _, i := range f.bay("A1-back").Pieces {
 		p := &f.fit.Pieces[i]
 		same(t, p.Label, p.Length, 137*in+in*3/4)
-		if !strings.Contains(p.Why.String(), `it would be 11' 5 5/8" now`) {
+		if !strings.Contains(p.Why.Trace(), "rule.frozen length="+(137*in+in*5/8).String()) {
 			t.Errorf("%s: %s", p.Label, p.Why)
 		}
 	}

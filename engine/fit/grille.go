@@ -6,6 +6,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -67,11 +68,11 @@ func (f *fitter) pickGrille(i int, clear measure.Length, beside bool) (*kit.Gril
 	case best != nil:
 		return best, made
 	case asked != "" && f.kit.Grille(asked) == nil:
-		f.noGrille(i, fmt.Sprintf("the kit %s has no grille %q", f.kit.Kit, asked))
+		f.noGrille(i, fmt.Sprintf("the kit %s has no grille %q", f.kit.Kit, asked), "found.no-such-grille", called("kit", f.kit.Kit), called("grille", asked))
 	case asked != "":
-		f.noGrille(i, fmt.Sprintf("the grille %s is made in no width that can be trimmed to %s", asked, f.show(want)))
+		f.noGrille(i, fmt.Sprintf("the grille %s is made in no width that can be trimmed to %s", asked, f.show(want)), "found.grille-widths", called("grille", asked), size("width", want))
 	default:
-		f.noGrille(i, fmt.Sprintf("no grille of the kit %s can be trimmed to %s", f.kit.Kit, f.show(want)))
+		f.noGrille(i, fmt.Sprintf("no grille of the kit %s can be trimmed to %s", f.kit.Kit, f.show(want)), "found.no-grille-for", called("kit", f.kit.Kit), size("width", want))
 	}
 	return nil, 0
 }
@@ -81,8 +82,9 @@ func (f *fitter) grilleWidth(clear measure.Length) measure.Length {
 	return (clear - f.kit.Board.EndPlay).Round(f.kit.Board.Mark, measure.Down)
 }
 
-func (f *fitter) noGrille(i int, message string) {
-	f.find(finding.NoGrille, finding.Error, f.lay.Bays[i].Name, message, "solid boards here (bays: …: {fill: boards})", "a grille made to size: add it to the kit", "move the doorway so that the panel comes out at a made width")
+func (f *fitter) noGrille(i int, message, key string, args ...phrase.Arg) {
+	f.find(finding.NoGrille, finding.Error, f.lay.Bays[i].Name, message, phrase.Of("way.solid-boards", phrase.With("key", phrase.Name("bays: …: {fill: boards}"))), phrase.Of("way.grille-to-size"), phrase.Of("way.move-doorway-made"))
+	f.say(key, args...)
 }
 
 // grilleBay fills a bay with courses, a grille captured between them, and
@@ -94,7 +96,7 @@ func (f *fitter) grilleBay(i int) {
 	}
 	below, above := f.layers(i)
 	if below == 0 {
-		f.noGrille(i, fmt.Sprintf("a grille stands on a course, but neither the fill nor the assembly %s says on how many", f.lay.Runs[b.Run].Assembly.ID))
+		f.noGrille(i, fmt.Sprintf("a grille stands on a course, but neither the fill nor the assembly %s says on how many", f.lay.Runs[b.Run].Assembly.ID), "found.grille-on-none", called("assembly", f.lay.Runs[b.Run].Assembly.ID))
 		return
 	}
 	g, made := f.pickGrille(i, out.Clear, false)
@@ -116,7 +118,7 @@ func (f *fitter) grilleBay(i int) {
 		f.course(i, "full", z, f.board.Coverage, why)
 	}
 	f.close(i, p, why)
-	f.settle(i, p, clamp, fmt.Sprintf("%d + grille + %d courses", below, above))
+	f.settle(i, p, clamp, fmt.Sprintf("%d + grille + %d courses", below, above), phrase.Of("rule.courses-grille", count("below", below), count("above", above)))
 }
 
 // setGrille trims a grille to a clear width and sets it on the course whose
@@ -140,8 +142,8 @@ func (f *fitter) setGrille(i int, g *kit.Grille, made, x, clear, z measure.Lengt
 			fit.Gap[side] = g.Margin - g.Bar/2 - fit.Trim[side]
 		}
 	}
-	fit.Why = reason.Of("width of the grille in "+b.Name, f.show(width),
-		fmt.Sprintf("clear width − end play, down to %s; %s off the left, %s off the right of %s as made", f.show(f.kit.Board.Mark), f.show(left), f.show(trim-left), f.show(made)),
+	fit.Why = reason.Of(phrase.Of("why.grille-width", phrase.With("bay", phrase.Name(b.Name))), phrase.Length(width),
+		phrase.Of("rule.grille", phrase.With("mark", phrase.Length(f.kit.Board.Mark)), phrase.With("left", phrase.Length(left)), phrase.With("right", phrase.Length(trim-left)), phrase.With("made", phrase.Length(made))),
 		f.kitSource("grilles "+g.ID, g.Pos().Line), out.WhyClear, f.endPlay)
 	fit.Piece = f.add(Piece{
 		Label: b.Name + "/grille", Kind: Grille, Item: g.ID, Run: b.Run, Bay: i, Length: width, Made: made, Height: g.Height,
@@ -161,7 +163,8 @@ func (f *fitter) bars(i int, fit *GrilleFit) {
 	tapered := !f.parallel(i)
 	lost := false
 	if hold := min(legs[0], legs[1]) - fit.Play; tapered && hold < f.kit.Board.Engage {
-		f.grilleTaper(i, fmt.Sprintf("cut to go in at its narrow height, the grille pushed to one end stands only %s in the other channel where the bay is wider; at least %s is needed", f.about(max(hold, 0)), f.show(f.kit.Board.Engage)))
+		f.grilleTaper(i, fmt.Sprintf("cut to go in at its narrow height, the grille pushed to one end stands only %s in the other channel where the bay is wider; at least %s is needed", f.about(max(hold, 0)), f.show(f.kit.Board.Engage)),
+			"found.grille-hold", size("hold", max(hold, 0).Round(f.kit.Board.Mark, measure.Nearest)), size("least", f.kit.Board.Engage))
 		lost = true
 	}
 	for side, gap := range fit.Gap {
@@ -173,11 +176,12 @@ func (f *fitter) bars(i int, fit *GrilleFit) {
 			continue
 		}
 		if tapered {
-			f.grilleTaper(i, fmt.Sprintf("however its ends are trimmed, where the bay is widest beside it the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.about(open), f.show(between)))
+			f.grilleTaper(i, fmt.Sprintf("however its ends are trimmed, where the bay is widest beside it the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.about(open), f.show(between)),
+				[]string{"found.grille-gap-left", "found.grille-gap-right"}[side], size("gap", open.Round(f.kit.Board.Mark, measure.Nearest)), size("between", between))
 			break
 		}
 		f.find(finding.BarGap, finding.Warning, b.Name,
-			fmt.Sprintf("the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.show(open), f.show(between)), "another grille", "trim the ends unequally")
+			fmt.Sprintf("the gap beside the %s bar can open to %s; between bars it is %s", []string{"left", "right"}[side], f.show(open), f.show(between)), phrase.Of("way.another-grille"), phrase.Of("way.trim-unequally"))
 		f.say([]string{"found.gap-left", "found.gap-right"}[side], size("gap", open), size("between", between))
 	}
 	if fit.Ends > 0 {

@@ -4,6 +4,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // grilleCut is how a grille is trimmed to its bay.
@@ -89,11 +90,12 @@ func (f *fitter) held(i int, g *kit.Grille, c grilleCut) bool {
 	return true
 }
 
-func (f *fitter) grilleTaper(i int, message string) {
+func (f *fitter) grilleTaper(i int, message, key string, args ...phrase.Arg) {
 	b := &f.lay.Bays[i]
-	choices := []string{"solid boards here (bays: …: {fill: boards}), cut to their own heights", "a mesh panel, which has no gaps beside bars", "a grille made to size, wider at one end of its height: add it to the kit"}
+	choices := []phrase.Phrase{phrase.Of("way.boards-by-height", phrase.With("key", phrase.Name("bays: …: {fill: boards}"))), phrase.Of("way.mesh"), phrase.Of("way.grille-wedge")}
 	if f.lay.Runs[b.Run].Channel != nil {
-		choices = append([]string{"shim one channel: bays: {" + b.Name + ": {shim: true}}"}, choices...)
+		choices = append([]phrase.Phrase{phrase.Of("way.shim-bay", called("key", shimKey(b.Name, true)))}, choices...)
 	}
 	f.find(finding.GrilleTaper, finding.Error, b.Name, message, choices...)
+	f.say(key, args...)
 }

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -55,7 +56,7 @@ func (f *fitter) leaning(bay int) *leaning {
 		lean := frame.Point{X: v.Along, Y: -v.Across}
 		l.along[side] = onto(lean, way, r.Zone, v.Over)
 		l.out[side] = onto(lean, frame.Point{X: way.Y, Y: -way.X}, r.Zone, v.Over)
-		l.why = append(l.why, reason.Given("lean of "+p.Name, fmt.Sprintf("%s along and %s across over %s", f.show(v.Along), f.show(v.Across), f.show(v.Over)), v.Source()))
+		l.why = append(l.why, reason.Given(phrase.Of("why.lean-of", phrase.With("post", phrase.Name(p.Name))), phrase.Of("amount.lean", size("along", v.Along), size("across", v.Across), size("over", v.Over)), v.Cite()))
 	}
 	return l
 }
@@ -96,7 +97,8 @@ func (f *fitter) widened(i int, w job.Width, l *leaning) profile {
 	if d := read - lean; last > 0 && d.Abs() > leanAgrees {
 		f.find(finding.WidthLean, finding.Warning, b.Name,
 			fmt.Sprintf("by the tape the bay is %s, by the leans of its posts %s: they are %s apart; the tape counts", f.widerBy(read), f.widerBy(lean), f.show(d.Abs().Round(f.kit.Board.Mark, measure.Nearest))),
-			"read the widths again", "hold both posts against the plumb bob again; mind the sign")
+			phrase.Of("way.widths-again"), phrase.Of("way.plumb-again"))
+		f.say("found.width-lean", phrase.With("tape", f.saysWider(read)), phrase.With("lean", f.saysWider(lean)), size("by", d.Abs().Round(f.kit.Board.Mark, measure.Nearest)))
 	}
 	return p
 }
@@ -111,4 +113,16 @@ func (f *fitter) widerBy(d measure.Length) string {
 		return f.show((-d).Round(mark, measure.Nearest)) + " narrower above"
 	}
 	return "as wide above"
+}
+
+// saysWider is widerBy for a crew in any language.
+func (f *fitter) saysWider(d measure.Length) phrase.Phrase {
+	by := size("by", d.Abs().Round(f.kit.Board.Mark, measure.Nearest))
+	switch {
+	case d > 0:
+		return phrase.Of("found.wider-above", by)
+	case d < 0:
+		return phrase.Of("found.narrower-above", by)
+	}
+	return phrase.Of("found.as-wide")
 }

@@ -59,6 +59,7 @@ func (f *fitter) obstructions(i int) {
 			o := f.placed(i, v)
 			if !b.IsDoor() && !b.IsOpen() {
 				f.inBay(&o)
+				f.inSteel(&o, v)
 				f.cutFor(&o, v.Holds)
 			}
 			f.out.Obstructions = append(f.out.Obstructions, o)
@@ -79,15 +80,15 @@ func (f *fitter) placed(i int, v *job.Obstruction) ObstructionFit {
 	// Of a board of which more than half the thickness is gone, nothing holds
 	// (common practice, no published source).
 	o.Through = v.Face == "" || o.Into > f.board.Thickness/2
-	from := reason.Given(fmt.Sprintf("%s in %s", v.What, v.Bay), f.show(v.Height)+" high", v.Source())
+	from := reason.Given(phrase.Of("why.thing-in", o.kind(), called("bay", v.Bay)), phrase.Of("amount.high", size("height", v.Height)), v.Cite())
 	if v.AboveDatum != nil {
 		o.Z = *v.AboveDatum
-		o.Why = reason.Of("underside of "+o.Name()+" above the datum", f.show(o.Z), "as read", "", from)
+		o.Why = reason.Of(phrase.Of("why.underside", o.thing()), phrase.Length(o.Z), phrase.Of("rule.as-read"), phrase.Phrase{}, from)
 		return o
 	}
 	under := f.datumAbove(i, o.X+o.Width/2)
 	o.Z = *v.AboveFloor - under
-	o.Why = reason.Of("underside of "+o.Name()+" above the datum", f.about(o.Z), fmt.Sprintf("%s above the floor − %s from there to the datum", f.show(*v.AboveFloor), f.about(under)), "", from)
+	o.Why = reason.Of(phrase.Of("why.underside", o.thing()), phrase.Length(o.Z.Round(f.kit.Board.Mark, measure.Nearest)), phrase.Of("rule.above-floor", phrase.With("height", phrase.Length(*v.AboveFloor)), phrase.With("under", phrase.Length(under.Round(f.kit.Board.Mark, measure.Nearest)))), phrase.Phrase{}, from)
 	return o
 }
 
@@ -108,18 +109,18 @@ func (f *fitter) datumAbove(i int, x measure.Length) measure.Length {
 // inBay tells of a grille, window or feeder that stands where the obstruction does.
 func (f *fitter) inBay(o *ObstructionFit) {
 	b, out := &f.lay.Bays[o.Bay], &f.out.Bays[o.Bay]
-	clash := func(what, key string, choices ...string) {
+	clash := func(what, key string, choices ...phrase.Phrase) {
 		f.find(finding.ObstructionMeets, finding.Error, b.Name, fmt.Sprintf("%s (%s) stands where %s does", o.Name(), f.where(o), what), choices...)
 		f.say(key, o.thing(), f.place(o))
 	}
 	if g := out.Grille; g != nil && o.enters() && o.meets(g.X, g.Width, g.Z, g.Grille.Height) {
-		clash("the grille", "found.meets-grille", "solid boards here (bays: …: {fill: boards}), cut out for it", "more or fewer courses below the grille (below), so that it stands clear", "move it")
+		clash("the grille", "found.meets-grille", phrase.Of("way.boards-cut-out", phrase.With("key", phrase.Name("bays: …: {fill: boards}"))), phrase.Of("way.grille-clear", phrase.With("key", phrase.Name("below"))), phrase.Of("way.move-it"))
 	}
 	if w := out.Window; w != nil && o.enters() && o.meets(w.X, w.Window.Width, w.Sill, w.Window.Height) {
-		clash("the window", "found.meets-window", "another place for the window (from, sill)", "move it")
+		clash("the window", "found.meets-window", phrase.Of("way.window-place", phrase.With("key", phrase.Name("from, sill"))), phrase.Of("way.move-it"))
 	}
 	if fd := out.Feeder; fd != nil && (o.enters() || o.Face == job.WallFrontFace) && o.meets(fd.X, fd.Feeder.Width, fd.Z, fd.Feeder.Height) {
-		clash("the feeder stands or swings out", "found.meets-feeder", "the feeder at the other end (hand)", "move it")
+		clash("the feeder stands or swings out", "found.meets-feeder", phrase.Of("way.feeder-hand", phrase.With("key", phrase.Name("hand"))), phrase.Of("way.move-it"))
 	}
 }
 
@@ -166,7 +167,7 @@ func (f *fitter) tellCut(o *ObstructionFit, t *told, bay string, holds bool) {
 		return
 	}
 	if len(t.lost) > 0 {
-		f.find(finding.Obstructed, finding.Error, bay, fmt.Sprintf("%s (%s) leaves nothing that holds of %s", o.Name(), f.where(o), names(t.lost)), "move it", "start the boards above it (a higher datum: another assembly)", "leave the bay open there")
+		f.find(finding.Obstructed, finding.Error, bay, fmt.Sprintf("%s (%s) leaves nothing that holds of %s", o.Name(), f.where(o), names(t.lost)), phrase.Of("way.move-it"), phrase.Of("way.start-above"), phrase.Of("way.leave-bay-open"))
 		f.say("found.leaves-nothing", o.thing(), f.place(o), pieces(t.lost))
 		return
 	}
@@ -181,10 +182,10 @@ func (f *fitter) tellCut(o *ObstructionFit, t *told, bay string, holds bool) {
 		parts = append(parts, names(t.split)+" cut in two")
 	}
 	message := fmt.Sprintf("%s (%s) crosses its boards: %s", o.Name(), f.where(o), strings.Join(parts, "; "))
-	var choices []string
+	var choices []phrase.Phrase
 	if t.under > 0 {
 		message += fmt.Sprintf("; the lowest %s cannot be dropped in past it", courses(t.under))
-		choices = []string{"set those courses before it is put up, or take it away while they go in"}
+		choices = []phrase.Phrase{phrase.Of("way.set-before")}
 	}
 	f.find(finding.Obstructed, finding.Note, bay, message, choices...)
 	how := phrase.With("how", cut)
@@ -193,7 +194,7 @@ func (f *fitter) tellCut(o *ObstructionFit, t *told, bay string, holds bool) {
 	}
 	if len(t.loose) > 0 && !holds {
 		f.find(finding.EndsLoose, finding.Warning, bay, fmt.Sprintf("beside %s nothing holds the free ends of %s", o.Name(), names(t.loose)),
-			"fix a channel or a post to it that takes the ends, and state holds: true", "cleats on both faces over all the courses cut, and state holds: true")
+			phrase.Of("way.fix-ends", phrase.With("key", phrase.Name("holds: true"))), phrase.Of("way.cleats", phrase.With("key", phrase.Name("holds: true"))))
 		f.say("found.ends-loose", o.thing(), pieces(t.loose))
 	}
 }

@@ -59,7 +59,7 @@ func TestCutOuts(t *testing.T) {
 			same(t, "deep", n.Depth, c.deep)
 			same(t, "high", n.High, c.hig)
 			f.tells(finding.Obstructed, finding.Note, "A1-back", "A1-back/c3 with a cut-out", "lowest 2 courses cannot be dropped in")
-			if strings.Count(p[0].Why.Rule, "cut for a pipe") != 1 {
+			if strings.Count(p[0].Why.Rule.String(), "rule.cut-for thing=(thing.pipe)") != 1 {
 				t.Errorf("no reason: %v", p[0].Why)
 			}
 		})

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -78,7 +79,7 @@ func (f *fitter) boardsBay(i int) {
 		f.course(i, "full", z, f.board.Coverage, why)
 	}
 	f.close(i, p, why)
-	f.settle(i, p, clamp, courses(n))
+	f.settle(i, p, clamp, courses(n), phrase.Of("rule.courses", count("n", n)))
 }
 
 // close adds the ripped course and the packing strip a plan asks for.

@@ -157,7 +157,49 @@ func (f *fitter) troubles(k int, hand job.Hand, line []int) []trouble {
 			}
 		}
 	}
-	return append(out, f.meetsOthers(d, at, hand)...)
+	return append(append(out, f.meetsTracks(k, hand, line)...), f.meetsOthers(d, at, hand)...)
+}
+
+// meetsTracks finds tracks that are set already and that this door's would run into,
+// where the leaves stay clear of each other: two tracks cannot hang in one place.
+func (f *fitter) meetsTracks(k int, hand job.Hand, line []int) []trouble {
+	d := &f.sliding[k]
+	own, short, err := f.trackSpan(d, hand)
+	if err != nil {
+		return nil // told when the track is set
+	}
+	var out []trouble
+	for _, o := range line {
+		t := f.out.Bays[f.sliding[o].bay].Door.Track
+		if o == k || t == nil || d.parked(hand).meets(span{t.Parked[0], t.Parked[1]}) > 0 || d.parked(hand).meets(f.sliding[o].closed) > 0 {
+			continue // told of the leaves
+		}
+		// What a track has over its need is cut off; see track.
+		if m := own.meets(span{t.X[0], t.X[1]}); m > max(0, -short) {
+			name := f.lay.Bays[f.sliding[o].bay].Name
+			out = append(out, trouble{finding.DoorMeets, fmt.Sprintf("parked on the %s, its track runs %s into the track of %s", hand, f.show(m), name),
+				phrase.Of("found.park-tracks", onHand(hand), size("by", m), called("bay", name))})
+		}
+	}
+	return out
+}
+
+// trackSpan is where a door's track hangs for a leaf that parks on one side, and how
+// much too short it is to carry the leaf there.
+func (f *fitter) trackSpan(d *slidingDoor, hand job.Hand) (at span, short measure.Length, err error) {
+	door := f.out.Bays[d.bay].Door
+	p := d.parked(hand)
+	need := span{min(p.from, d.closed.from) - d.stop, max(p.to, d.closed.to) + d.stop}
+	length, err := door.Door.Slide.Length.Length(&kit.Facts{Opening: door.Opening, Leaf: door.Leaf})
+	if err != nil {
+		return span{}, 0, err
+	}
+	length = length.Round(f.kit.Board.Mark, measure.Up)
+	// The track starts at the closed end, where the leaf must stop exactly.
+	if hand == job.Left {
+		return span{need.to - length, need.to}, need.to - need.from - length, nil
+	}
+	return span{need.from, need.from + length}, need.to - need.from - length, nil
 }
 
 // meetsOthers finds feeders of the same wall that would swing into the leaf, and
@@ -204,41 +246,53 @@ func (f *fitter) setTrack(k int, line []int) {
 		}
 	}
 	for _, t := range bad {
-		f.find(t.code, finding.Warning, b.Name, t.message, "let it park on the other side (slides)", "move the doorway", "a narrower door")
+		f.find(t.code, finding.Warning, b.Name, t.message, phrase.Of("way.slide-other", phrase.With("key", phrase.Name("slides"))), phrase.Of("way.move-doorway"), phrase.Of("way.narrower-door"))
 		f.saying(t.say)
 	}
-	f.track(d, door, hand)
+	f.track(k, door, hand, line)
 }
 
 // track places the track so that it carries the leaf from closed to parked,
-// with the end stops at its ends.
-func (f *fitter) track(d *slidingDoor, door *DoorFit, hand job.Hand) {
+// with the end stops at its ends. What the kit gives it over its need is cut off where
+// a neighbour's track hangs.
+func (f *fitter) track(k int, door *DoorFit, hand job.Hand, line []int) {
+	d := &f.sliding[k]
 	b := &f.lay.Bays[d.bay]
 	s := door.Door.Slide
 	at := d.parked(hand)
-	need := span{min(at.from, d.closed.from) - d.stop, max(at.to, d.closed.to) + d.stop}
-	length, err := s.Length.Length(&kit.Facts{Opening: door.Opening, Leaf: door.Leaf})
+	on, short, err := f.trackSpan(d, hand)
 	if err != nil {
-		f.find(finding.DoorPark, finding.Error, b.Name, err.Error(), "mend the door in the kit")
+		f.find(finding.DoorPark, finding.Error, b.Name, err.Error(), phrase.Of("way.mend-door"))
+		f.say("found.mend-rule", called("rule", "doors "+door.Door.ID+".slide.length"))
 		return
 	}
-	length = length.Round(f.kit.Board.Mark, measure.Up)
-	if short := need.to - need.from - length; short > 0 {
+	rule := phrase.Of("rule.formula-up", phrase.With("formula", phrase.Formula(s.Length.String())), phrase.With("mark", phrase.Length(f.kit.Board.Mark)))
+	for _, o := range line {
+		t := f.out.Bays[f.sliding[o].bay].Door.Track
+		if o == k || t == nil {
+			continue
+		}
+		if m := on.meets(span{t.X[0], t.X[1]}).Round(f.kit.Board.Mark, measure.Up); m > 0 && m <= -short {
+			short += m
+			if hand == job.Left {
+				on.from += m
+			} else {
+				on.to -= m
+			}
+			rule = phrase.Of("rule.beside-track", phrase.With("rule", rule), size("by", m), called("bay", f.lay.Bays[f.sliding[o].bay].Name))
+		}
+	}
+	length := on.to - on.from
+	if short > 0 {
 		f.find(finding.DoorPark, finding.Warning, b.Name,
-			fmt.Sprintf("a track of %s is %s too short to let the leaf clear the doorway", f.show(length), f.show(short)), "a longer track (the kit's track length rule)")
+			fmt.Sprintf("a track of %s is %s too short to let the leaf clear the doorway", f.show(length), f.show(short)), phrase.Of("way.longer-track"))
 		f.say("found.track-short", size("length", length), size("by", short))
 	}
-	t := &TrackFit{Length: length, Parked: [2]measure.Length{at.from, at.to}, Closed: [2]measure.Length{d.closed.from, d.closed.to}, Hand: hand}
-	// The track starts at the closed end, where the leaf must stop exactly.
-	if hand == job.Left {
-		t.X = [2]measure.Length{need.to - length, need.to}
-	} else {
-		t.X = [2]measure.Length{need.from, need.from + length}
-	}
+	t := &TrackFit{Length: length, Parked: [2]measure.Length{at.from, at.to}, Closed: [2]measure.Length{d.closed.from, d.closed.to}, Hand: hand, X: [2]measure.Length{on.from, on.to}}
 	t.Piece = f.add(Piece{
 		Label: b.Name + "/track", Kind: Track, Item: s.Track, Run: b.Run, Bay: d.bay, Length: length, X: t.X[0] - d.from, Cut: true,
 		State: f.out.Bays[d.bay].State,
-		Why: reason.Of("track of "+b.Name, f.show(length), s.Length.String()+", up to "+f.show(f.kit.Board.Mark), f.kitSource("doors "+door.Door.ID+".slide.length", s.Of("length").Line),
+		Why: reason.Of(phrase.Of("why.track", phrase.With("bay", phrase.Name(b.Name))), phrase.Length(length), rule, f.kitSource("doors "+door.Door.ID+".slide.length", s.Of("length").Line),
 			f.out.Bays[d.bay].WhyClear),
 	})
 	door.Track = t

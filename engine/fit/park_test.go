@@ -91,3 +91,23 @@ func TestPenGateParksBeforeItsOwnSection(t *testing.T) {
 	f = fitWith(t, pen, "{door: slide}", "{door: slide, at: left}")
 	f.silent(finding.DoorPark, "P-gate-door")
 }
+
+// Two doorways whose leaves park toward each other, to 105 in and from 183 in, by
+// hand as above. The first track starts at 2 1/2; the second ends where its closed
+// leaf's stop does, at 288 − 5 1/2 + 1 3/4 + 1 1/4 = 285 1/2. Made 189 1/2 in long,
+// they reach to 192 and from 96.
+func TestTracksMeet(t *testing.T) {
+	two := "rooms: [{kind: stall, front: {at: left, slides: right, panels: boards}}, {kind: stall, front: {at: right, slides: left, panels: boards}}]"
+	f := fitWith(t, barn, "rooms: [stall]", two, `length: opening + leaf + L("6 in")`, `length: opening + leaf + L("90 in")`)
+	a, b := f.bay("A1-front-door").Door.Track, f.bay("A2-front-door").Door.Track
+	same(t, "first track to", a.X[1], 192*in)
+	same(t, "second track from", b.X[0], 96*in)
+	f.tells(finding.DoorMeets, finding.Warning, "A2-front-door", `its track runs 8' 0" into the track of A1-front-door`)
+	// By the kit's own rule they are 105 1/2 in long and stay clear.
+	fitWith(t, barn, "rooms: [stall]", two).silent(finding.DoorMeets, "A2-front-door")
+	// Made 145 in they reach to 147 1/2 and from 140 1/2, 7 in into each other; each is
+	// 145 − 105 1/2 + 1 3/4 = 41 1/4 longer than it need be: the second is cut.
+	f = fitWith(t, barn, "rooms: [stall]", two, `length: opening + leaf + L("6 in")`, `length: L("145 in")`)
+	f.silent(finding.DoorMeets, "A2-front-door")
+	same(t, "second track from", f.bay("A2-front-door").Door.Track.X[0], 147*in+in/2)
+}

@@ -12,18 +12,12 @@ import (
 // ReleaseError says why a bay cannot be released.
 type ReleaseError struct {
 	Bay string
-	Why string // a clause
-	Do  string // what would be right; may be empty
-	// Say is what a crew is told in any language.
-	Say phrase.Phrase
+	Why string        // a clause
+	Do  phrase.Phrase // what would be right; may be empty
+	Say phrase.Phrase // Why for a crew in any language
 }
 
-func (e *ReleaseError) Error() string {
-	if e.Do == "" {
-		return e.Why
-	}
-	return e.Why + "; " + e.Do
-}
+func (e *ReleaseError) Error() string { return e.Why }
 
 // Release makes the entry that releases a bay: its pieces as they would be made
 // now, frozen, with the clear width they are made to. by and at (as
@@ -35,7 +29,7 @@ func (r *Result) Release(bay int, by, at string) (job.State, error) {
 	name := l.Bays[bay].Name
 	s := job.State{Bay: name, Is: job.StepReleased, By: by, At: at}
 	if l.Bays[bay].IsOpen() {
-		return s, &ReleaseError{name, name + " is open: it holds no pieces", "", phrase.Of("state.is-open", called("bay", name))}
+		return s, &ReleaseError{name, name + " is open: it holds no pieces", phrase.Phrase{}, phrase.Of("state.is-open", called("bay", name))}
 	}
 	if no := r.progress.Refuses(&s); no != nil {
 		return s, &ReleaseError{name, no.Why, no.Do, no.Say}
@@ -46,16 +40,16 @@ func (r *Result) Release(bay int, by, at string) (job.State, error) {
 	}
 	for _, f := range r.Findings {
 		if f.Place == name && f.Severity == finding.Error && f.Code != finding.StateOrder {
-			do := ""
+			var do phrase.Phrase
 			if len(f.Choices) > 0 {
-				do = "choose: " + f.Choices[0]
+				do = phrase.Of("state.choose", phrase.With("way", f.Choices[0]))
 			}
 			return s, &ReleaseError{name, fmt.Sprintf("%s cannot be released: %s", name, f.Message), do, phrase.Of("state.not-releasable", called("bay", name), phrase.With("why", heard(&f)))}
 		}
 	}
 	b := &r.Bays[bay]
 	if b.State == Drawn || len(b.Pieces) == 0 {
-		return s, &ReleaseError{name, name + " has no measured pieces to release", "measure it first", phrase.Of("state.no-pieces", called("bay", name))}
+		return s, &ReleaseError{name, name + " has no measured pieces to release", phrase.Of("way.measure-first"), phrase.Of("state.no-pieces", called("bay", name))}
 	}
 	s.Width = b.Width
 	for _, k := range b.Pieces {

@@ -45,13 +45,27 @@ var obstructionSays = map[job.ObstructionKind]string{
 	"pipe": "kind.obstruction-pipe", "track": "kind.obstruction-track", "other": "kind.obstruction-other",
 }
 
-// thing is an obstruction by its kind.
-func (o *ObstructionFit) thing() phrase.Arg {
-	key, ok := obstructionSays[o.What]
-	if !ok {
-		key = obstructionSays["other"]
+// obstructionThings are the same in a sentence, as Name has them.
+var obstructionThings = map[job.ObstructionKind]string{
+	"brace": "thing.brace", "girt": "thing.girt", "curb": "thing.curb", "pipe": "thing.pipe", "track": "thing.track", "other": "thing.other",
+}
+
+// thing is an obstruction in a sentence.
+func (o *ObstructionFit) thing() phrase.Arg { return phrase.With("thing", o.Say()) }
+
+// kind is an obstruction by its kind.
+func (o *ObstructionFit) kind() phrase.Arg {
+	return phrase.With("thing", byKind(obstructionSays, o.What))
+}
+
+// Say is what the obstruction is called in sentences, in any language.
+func (o *ObstructionFit) Say() phrase.Phrase { return byKind(obstructionThings, o.What) }
+
+func byKind(keys map[job.ObstructionKind]string, k job.ObstructionKind) phrase.Phrase {
+	if key, ok := keys[k]; ok {
+		return phrase.Of(key)
 	}
-	return phrase.With("thing", phrase.Of(key))
+	return phrase.Of(keys["other"])
 }
 
 // place says where an obstruction stands, as where does.

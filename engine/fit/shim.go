@@ -104,7 +104,7 @@ func (f *fitter) costs(i int, t *TaperFit, spans []lengths) {
 // shortest board sold that holds it, and each board cut to one length only: enough,
 // and seldom the least. The cut plan, over all bays, finds the least.
 func (f *fitter) bought(pieces []measure.Length) []Bought {
-	sold := f.job.Lumber.Sold()
+	sold := f.job.Lumber.Sold(false)
 	count := map[measure.Length]int{}
 	for _, l := range pieces {
 		count[l]++

@@ -5,7 +5,9 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/frame"
+	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -59,12 +61,12 @@ func (f *fitter) skirts() {
 	for k := range f.job.Datum.Skirts {
 		s := &f.job.Datum.Skirts[k]
 		if i, ok := f.lay.Bay(s.Bay); ok && len(f.out.Bays[i].Courses) > 0 {
-			f.skirt(i, s.Pos().String())
+			f.skirt(i, job.Written(s.Pos()))
 		}
 	}
 }
 
-func (f *fitter) skirt(i int, source string) {
+func (f *fitter) skirt(i int, source phrase.Phrase) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
 	r := &f.lay.Runs[b.Run]
 	// Down to a mark, so that it goes in under the board without being forced.
@@ -75,11 +77,12 @@ func (f *fitter) skirt(i int, source string) {
 	high := max(ends[0], ends[1])
 	switch {
 	case high <= 0:
-		f.find(finding.FloorGap, finding.Note, b.Name, "the floor does not fall under it: its skirt board is left out", "take it out of the job")
+		f.find(finding.FloorGap, finding.Note, b.Name, "the floor does not fall under it: its skirt board is left out", phrase.Of("way.take-out"))
+		f.say("found.no-skirt")
 		return
 	case high > f.board.Coverage:
 		f.find(finding.FloorGap, finding.Error, b.Name,
-			fmt.Sprintf("its skirt would be %s high, more than the %s of a board", f.show(high), f.show(f.board.Coverage)), "fill the floor", "step the line")
+			fmt.Sprintf("its skirt would be %s high, more than the %s of a board", f.show(high), f.show(f.board.Coverage)), phrase.Of("way.fill-floor"), phrase.Of("way.step-line"))
 		f.say("found.skirt-high", size("height", high), size("most", f.board.Coverage))
 		return
 	}
@@ -87,7 +90,7 @@ func (f *fitter) skirt(i int, source string) {
 	f.add(Piece{
 		Label: b.Name + "/skirt", Kind: Skirt, Item: Lumber, Run: b.Run, Bay: i, Length: first.Length, Height: high, X: first.X, Z: -high,
 		Cut: true, Ripped: true, Fasten: true, Treated: first.Treated, State: out.State,
-		Why: reason.Of("skirt board of "+b.Name, f.show(ends[0])+" high at its left end, "+f.show(ends[1])+" at its right", "what the floor falls below the datum's own height at each end, down to a mark", source, first.Why),
+		Why: reason.Of(phrase.Of("why.skirt", phrase.With("bay", phrase.Name(b.Name))), phrase.Of("amount.skirt", size("left", ends[0]), size("right", ends[1])), phrase.Of("rule.skirt"), source, first.Why),
 	})
 	f.find(finding.FloorGap, finding.Note, b.Name, fmt.Sprintf("a skirt board closes the gap under it: ripped to %s at the left end and %s at the right, screwed to both posts", f.show(ends[0]), f.show(ends[1])))
 	f.say("found.skirt", size("left", ends[0]), size("right", ends[1]))

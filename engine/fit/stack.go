@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -97,21 +98,23 @@ func (f *fitter) clampOf(r *frame.Run) *kit.Clamp {
 	return f.kit.Clamp(r.Assembly.Clamp)
 }
 
-// settle records how the stack came out and tells of what had to be done.
-func (f *fitter) settle(i int, p plan, clamp *kit.Clamp, what string) {
+// settle records how the stack came out and tells of what had to be done. what and
+// said name its courses.
+func (f *fitter) settle(i int, p plan, clamp *kit.Clamp, what string, said phrase.Phrase) {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
 	r := &f.lay.Runs[b.Run]
-	rule := fmt.Sprintf("%s at %s each, tongue %s on top", what, f.show(f.board.Coverage), f.show(f.board.Tongue))
+	courses, each := phrase.With("courses", said), size("coverage", f.board.Coverage)
+	rule := phrase.Of("rule.stack", courses, each, size("tongue", f.board.Tongue))
 	if p.rip > 0 {
-		rule = fmt.Sprintf("%s at %s each and a ripped course of %s", what, f.show(f.board.Coverage), f.show(p.rip))
+		rule = phrase.Of("rule.stack-ripped", courses, each, size("rip", p.rip))
 	}
 	out.Stack = &Stack{Zone: r.Zone, Top: p.top, Slack: p.slack, Packing: p.pack, Clamp: clamp}
-	out.Stack.Why = reason.Of("top of the stack in "+b.Name, f.show(p.top), rule, "", f.coverage, r.WhyZone)
+	out.Stack.Why = reason.Of(phrase.Of("why.stack-top", phrase.With("bay", phrase.Name(b.Name))), phrase.Length(p.top), rule, phrase.Phrase{}, f.coverage, r.WhyZone)
 	switch {
 	case p.tooFar:
 		f.find(finding.StackTooHigh, finding.Error, b.Name,
 			fmt.Sprintf("%s reach %s above the datum, but only %s is free%s", what, f.show(p.top), f.show(r.Zone), clampNeeds(f, clamp)),
-			"one course fewer", "boards of less coverage", "a lower grille")
+			phrase.Of("way.course-fewer"), phrase.Of("way.less-coverage"), phrase.Of("way.lower-grille"))
 		f.say("found.too-high", size("top", p.top), size("free", r.Zone))
 	case p.rip > 0:
 		f.find(finding.RippedCourse, finding.Note, b.Name, fmt.Sprintf("the last course is ripped to %s, its tongue cut off", f.show(p.rip)))
@@ -124,11 +127,11 @@ func (f *fitter) settle(i int, p plan, clamp *kit.Clamp, what string) {
 		f.say("found.packed", size("short", p.slack), size("packing", p.pack))
 	case clamp != nil && p.slack > clamp.Most-clamp.Reserve:
 		f.find(finding.StackShort, finding.Error, b.Name,
-			fmt.Sprintf("%s stay %s short of the tube, more than the clamp's travel and a packing strip make up", what, f.show(p.slack)), "more courses below or above the grille", "a higher grille", "boards of another coverage")
+			fmt.Sprintf("%s stay %s short of the tube, more than the clamp's travel and a packing strip make up", what, f.show(p.slack)), phrase.Of("way.more-around-grille"), phrase.Of("way.higher-grille"), phrase.Of("way.other-coverage"))
 		f.say("found.short-of-tube", size("short", p.slack))
 	case clamp == nil && !p.tooFar && p.slack > f.kit.Board.MostGap:
 		f.find(finding.StackShort, finding.Warning, b.Name,
-			fmt.Sprintf("%s stay %s short of the wall's height", what, f.show(p.slack)), "leave it open", "boards of another coverage")
+			fmt.Sprintf("%s stay %s short of the wall's height", what, f.show(p.slack)), phrase.Of("way.leave-open"), phrase.Of("way.other-coverage"))
 		f.say("found.short-of-wall", size("short", p.slack))
 	}
 }

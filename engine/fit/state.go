@@ -96,7 +96,7 @@ func (f *fitter) early(i int) {
 	s := f.out.progress.Frame(r.Name)
 	if s != nil && f.out.progress.Ready(r.Name) == nil {
 		f.find(finding.MeasuredEarly, finding.Warning, f.lay.Bays[i].Name,
-			fmt.Sprintf("measured, but its frame is only %s: its width changes once it is tightened", s.Is), "tighten and square the frame, state it, and measure again")
+			fmt.Sprintf("measured, but its frame is only %s: its width changes once it is tightened", s.Is), phrase.Of("way.tighten-measure"))
 		f.say("state.early", phrase.With("state", s.Is.Say()))
 	}
 }

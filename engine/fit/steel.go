@@ -2,11 +2,13 @@ package fit
 
 import (
 	"fmt"
+	"strings"
 
 	"stallwright/engine/finding"
 	"stallwright/engine/frame"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -24,7 +26,7 @@ func (f *fitter) frames() {
 		for _, p := range r.DoorPosts {
 			post := &f.lay.Posts[p]
 			f.steel(Piece{Label: post.Name, Kind: Post, Item: post.Item.ID, Run: i, Bay: -1, Length: post.Height, State: Drawn,
-				Why: reason.Of("door post "+post.Name, f.show(post.Height), post.Item.Height.String(), f.kitSource("posts "+post.Item.ID+".height", post.Item.Of("height").Line), r.WhyZone)})
+				Why: reason.Of(phrase.Of("why.door-post", phrase.With("post", phrase.Name(post.Name))), phrase.Length(post.Height), post.Item.Height.Say(), f.kitSource("posts "+post.Item.ID+".height", post.Item.Of("height").Line), r.WhyZone)})
 		}
 	}
 }
@@ -70,34 +72,38 @@ func (f *fitter) tube(i int, code, item string, cut kit.Rule, facts kit.Facts, w
 	r := &f.lay.Runs[i]
 	l, err := cut.Length(&facts)
 	if err != nil || l <= 0 {
-		f.find(finding.NoStock, finding.Error, r.Name, fmt.Sprintf("the %s tube cannot be sized: %s comes to %s", code, cut, f.show(l)), "mend the assembly "+r.Assembly.ID+" of the kit")
+		f.find(finding.NoStock, finding.Error, r.Name, fmt.Sprintf("the %s tube cannot be sized: %s comes to %s", code, cut, f.show(l)), phrase.Of("way.mend-assembly", phrase.With("assembly", phrase.Name(r.Assembly.ID))))
+		f.say(map[bool]string{true: "found.no-tube-top", false: "found.no-tube-bottom"}[code == "top"], phrase.With("rule", phrase.Formula(cut.String())), size("length", l))
 		return
 	}
 	f.steel(Piece{Label: r.Name + "/" + code, Kind: Tube, Item: item, Run: i, Bay: -1, Length: l, Z: z, Cut: true, State: Drawn,
-		Why: reason.Of(code+" tube of "+r.Name, f.show(l.Round(f.kit.Board.Mark, measure.Down)), cut.String()+", down to "+f.show(f.kit.Board.Mark), f.kitSource("assemblies "+r.Assembly.ID, r.Assembly.Pos().Line), why)})
+		Why: reason.Of(tubeSays(code, r.Name), phrase.Length(l.Round(f.kit.Board.Mark, measure.Down)), phrase.Of("rule.formula-down", phrase.With("formula", phrase.Formula(cut.String())), phrase.With("mark", phrase.Length(f.kit.Board.Mark))), f.kitSource("assemblies "+r.Assembly.ID, r.Assembly.Pos().Line), why)})
 }
 
 // ends adds the channels or posts that a run brings at each end.
 func (f *fitter) ends(i int, facts kit.Facts) {
 	r := &f.lay.Runs[i]
-	for _, name := range []string{"left", "right"} {
+	for _, end := range []struct{ name, channel, post string }{{"left", "why.channel-left", "why.post-left"}, {"right", "why.channel-right", "why.post-right"}} {
+		name := end.name
 		switch {
 		case r.Channel != nil:
 			l, err := r.Channel.Length.Length(&facts)
 			if err != nil {
-				f.find(finding.NoStock, finding.Error, r.Name, err.Error(), "mend the channel "+r.Channel.ID+" of the kit")
+				f.find(finding.NoStock, finding.Error, r.Name, err.Error(), phrase.Of("way.mend-channel", phrase.With("channel", phrase.Name(r.Channel.ID))))
+				f.say("found.mend-rule", called("rule", "channels "+r.Channel.ID+".length"))
 				continue
 			}
 			f.steel(Piece{Label: r.Name + "/" + name + " channel", Kind: Channel, Item: r.Channel.ID, Run: i, Bay: -1, Length: l, Cut: true, State: Drawn,
-				Why: reason.Of(name+" channel of "+r.Name, f.show(l), r.Channel.Length.String(), f.kitSource("channels "+r.Channel.ID+".length", r.Channel.Of("length").Line), r.WhyZone)})
+				Why: reason.Of(phrase.Of(end.channel, called("run", r.Name)), phrase.Length(l), r.Channel.Length.Say(), f.kitSource("channels "+r.Channel.ID+".length", r.Channel.Of("length").Line), r.WhyZone)})
 		case r.EndPost != nil:
 			l, err := r.EndPost.Height.Length(&facts)
 			if err != nil {
-				f.find(finding.NoStock, finding.Error, r.Name, err.Error(), "mend the post "+r.EndPost.ID+" of the kit")
+				f.find(finding.NoStock, finding.Error, r.Name, err.Error(), phrase.Of("way.mend-post", phrase.With("post", phrase.Name(r.EndPost.ID))))
+				f.say("found.mend-rule", called("rule", "posts "+r.EndPost.ID+".height"))
 				continue
 			}
 			f.steel(Piece{Label: r.Name + "/" + name + " post", Kind: Post, Item: r.EndPost.ID, Run: i, Bay: -1, Length: l, State: Drawn,
-				Why: reason.Of(name+" post of "+r.Name, f.show(l), r.EndPost.Height.String(), f.kitSource("posts "+r.EndPost.ID+".height", r.EndPost.Of("height").Line), r.WhyZone)})
+				Why: reason.Of(phrase.Of(end.post, called("run", r.Name)), phrase.Length(l), r.EndPost.Height.Say(), f.kitSource("posts "+r.EndPost.ID+".height", r.EndPost.Of("height").Line), r.WhyZone)})
 		}
 	}
 }
@@ -110,7 +116,7 @@ func (f *fitter) posts() {
 			continue
 		}
 		f.add(Piece{Label: p.Name, Kind: Post, Item: p.Item.ID, Run: -1, Bay: -1, Length: p.Height, State: Drawn,
-			Why: reason.Of("post "+p.Name, f.show(p.Height), p.Item.Height.String(), f.kitSource("posts "+p.Item.ID+".height", p.Item.Of("height").Line))})
+			Why: reason.Of(phrase.Of("why.post", phrase.With("post", phrase.Name(p.Name))), phrase.Length(p.Height), p.Item.Height.Say(), f.kitSource("posts "+p.Item.ID+".height", p.Item.Of("height").Line))})
 	}
 }
 
@@ -141,7 +147,7 @@ func (f *fitter) marks() {
 
 func (f *fitter) mark(post, run int) Mark {
 	r, p := &f.lay.Runs[run], &f.lay.Posts[post]
-	datum := reason.Of("datum above the highest finished floor", f.show(r.Datum), r.Assembly.Datum.String(), f.kitSource("assemblies "+r.Assembly.ID+".datum", r.Assembly.Of("datum").Line))
+	datum := reason.Of(phrase.Of("why.datum-above-highest"), phrase.Length(r.Datum), r.Assembly.Datum.Say(), f.kitSource("assemblies "+r.Assembly.ID+".datum", r.Assembly.Of("datum").Line))
 	fl, ok := f.floor[p.Name]
 	h := f.floorUnder(post, r)
 	m := Mark{Post: post, Runs: []int{run}, Height: r.Datum + f.governs(r) - h}
@@ -149,15 +155,15 @@ func (f *fitter) mark(post, run int) Mark {
 	if ok {
 		from = append(from, f.highest[r.Structure].Why, fl.Why)
 	}
-	rule := "datum + highest floor − floor at this post"
+	rule := phrase.Of("rule.mark")
 	if r.Drop != 0 {
-		rule = "datum + highest floor − step − floor at this post"
-		from = append(from, reason.Given("step of the line down to "+r.Name, f.show(r.Drop), "job, datum"))
+		rule = phrase.Of("rule.mark-step")
+		from = append(from, reason.Given(phrase.Of("why.step-to", phrase.With("run", phrase.Name(r.Name))), phrase.Length(r.Drop), phrase.Of("source.job-datum")))
 	}
 	if !ok && h != f.governs(r) {
-		rule += ", which lies between those of its run's posts"
+		rule = phrase.Of("rule.mark-between", phrase.With("rule", rule))
 	}
-	m.Why = reason.Of("datum mark on "+p.Name, f.show(m.Height), rule, "", from...)
+	m.Why = reason.Of(phrase.Of("why.datum-mark", phrase.With("post", phrase.Name(p.Name))), phrase.Length(m.Height), rule, phrase.Phrase{}, from...)
 	return m
 }
 
@@ -173,8 +179,20 @@ func (f *fitter) undone() {
 	for s, n := range drawn {
 		if n > 0 {
 			f.find(finding.NotMeasured, finding.Note, f.lay.Structures[s].Name,
-				fmt.Sprintf("%d of its bays are drawn, not measured: order from these sizes, but cut nothing", n), "measure each standing bay and write it under measurements")
+				fmt.Sprintf("%d of its bays are drawn, not measured: order from these sizes, but cut nothing", n), phrase.Of("way.measure-bays", phrase.With("key", phrase.Name("measurements"))))
 			f.say("found.drawn", count("n", n))
 		}
 	}
+}
+
+// tubeSays names a run's tube by the code in its label: top, bottom, or bottom and
+// a number.
+func tubeSays(code, run string) phrase.Phrase {
+	if code == "top" {
+		return phrase.Of("why.tube-top", called("run", run))
+	}
+	if no := strings.TrimPrefix(code, "bottom"); no != "" {
+		return phrase.Of("why.tube-bottom-no", called("no", no), called("run", run))
+	}
+	return phrase.Of("why.tube-bottom", called("run", run))
 }

@@ -3,10 +3,10 @@ package fit
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"stallwright/engine/finding"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -59,7 +59,8 @@ func (f *fitter) taper(i int) {
 	change := f.job.Bays[b.Name]
 	if len(out.profile.z) == 0 || out.profile.even() || out.Board <= 0 || len(out.Courses) == 0 {
 		if change.Shim {
-			f.find(finding.Taper, finding.Note, b.Name, "it is to be shimmed parallel, but nothing measured says that it tapers", "measure it at bottom, middle and top", "leave shim out")
+			f.find(finding.Taper, finding.Note, b.Name, "it is to be shimmed parallel, but nothing measured says that it tapers", phrase.Of("way.measure-heights"), phrase.Of("way.no-shim", phrase.With("key", phrase.Name("shim"))))
+			f.say("found.nothing-tapers")
 		}
 		return
 	}
@@ -89,7 +90,7 @@ func (f *fitter) taper(i int) {
 			continue
 		}
 		if why[h.Length] == nil {
-			why[h.Length] = reason.Of("board length", f.show(h.Length), "the longest that every course of its group takes, down to "+f.show(f.kit.Board.Mark), "", t.Why, f.endPlay)
+			why[h.Length] = reason.Of(phrase.Of("why.board-length"), phrase.Length(h.Length), phrase.Of("rule.group", phrase.With("mark", phrase.Length(f.kit.Board.Mark))), phrase.Phrase{}, t.Why, f.endPlay)
 		}
 		p.Length, p.Why = h.Length, why[h.Length]
 	}
@@ -122,9 +123,9 @@ func (f *fitter) besideHolds(i int) {
 	if label == "" {
 		return
 	}
-	choices := []string{"solid boards here (bays: …: {fill: boards}), cut to their own heights", "square the frame and measure again"}
+	choices := []phrase.Phrase{phrase.Of("way.boards-by-height", phrase.With("key", phrase.Name("bays: …: {fill: boards}"))), phrase.Of("way.square-again")}
 	if f.lay.Runs[b.Run].Channel != nil {
-		choices = []string{"shim one channel: bays: {" + b.Name + ": {shim: true}}", choices[0]}
+		choices = []phrase.Phrase{phrase.Of("way.shim-bay", called("key", shimKey(b.Name, true))), choices[0]}
 	}
 	f.find(finding.Taper, finding.Error, b.Name,
 		fmt.Sprintf("where the bay is wider, %s, pushed to one end, may stand only %s in the other channel; at least %s is needed", label, f.about(max(worst, 0)), f.show(f.kit.Board.Engage)), choices...)
@@ -181,20 +182,19 @@ func (f *fitter) holdAt(i int, p *Piece, l measure.Length) CourseHold {
 // whyTaper tells the widths by height, and what was chosen.
 func (f *fitter) whyTaper(i int, t *TaperFit) *reason.Reason {
 	b, out := &f.lay.Bays[i], &f.out.Bays[i]
-	var at []string
+	var at, shown phrase.List
 	for k, z := range t.Heights {
-		at = append(at, fmt.Sprintf("%s at %s", f.about(t.Widths[k]), f.about(z)))
+		at = append(at, phrase.Of("amount.at", size("length", t.Widths[k].Round(f.kit.Board.Mark, measure.Nearest)), size("height", z.Round(f.kit.Board.Mark, measure.Nearest))))
 	}
-	rule := "each course's narrower edge less the end play, straight between the readings; the fewest lengths that keep the least engagement of " + f.show(f.kit.Board.Engage)
+	rule := phrase.Of("rule.taper", size("least", f.kit.Board.Engage))
 	if t.Shimmed {
-		rule = "one channel shimmed until the bay is as wide as its narrowest reading"
+		rule = phrase.Of("rule.taper-shimmed")
 	}
-	shown := make([]string, len(t.Lengths))
-	for k, l := range t.Lengths {
-		shown[k] = f.show(l)
+	for _, l := range t.Lengths {
+		shown = append(shown, phrase.Of("amount.length", size("length", l)))
 	}
-	return reason.Of("board lengths of "+b.Name, strings.Join(shown, ", "), rule, f.kitSource("board.engage", f.kit.Board.Of("engage").Line),
-		reason.Given("clear width by height above the datum", strings.Join(at, ", "), "read at the underside of the lowest board, half way, and at the top of the board zone"), out.WhyClear)
+	return reason.Of(phrase.Of("why.board-lengths", phrase.With("bay", phrase.Name(b.Name))), shown, rule, f.kitSource("board.engage", f.kit.Board.Of("engage").Line),
+		reason.Given(phrase.Of("why.clear-by-height"), at, phrase.Of("source.three-heights")), out.WhyClear)
 }
 
 // tellTaper offers both ways with their numbers, or says which course none suits.
@@ -204,7 +204,7 @@ func (f *fitter) tellTaper(i int, t *TaperFit, spans []lengths) {
 		if least := min(h.Hold[0], h.Hold[1]); least < f.kit.Board.Engage {
 			f.find(finding.Taper, finding.Error, b.Name,
 				fmt.Sprintf("over the height of course %d alone the bay is so much wider at one edge that a board of %s, pushed to one end, stands only %s in the other channel; at least %s is needed", h.Course, f.show(h.Length), f.about(max(least, 0)), f.show(f.kit.Board.Engage)),
-				f.shimChoice(t, b.Name, "shim the channel straight"), "deeper channels", "read the widths again")
+				f.shimChoice(t, b.Name), phrase.Of("way.deeper-channels"), phrase.Of("way.widths-again"))
 			f.say("found.course-hold", count("course", h.Course), size("board", h.Length), size("hold", max(least, 0)), size("least", f.kit.Board.Engage))
 			return
 		}
@@ -223,24 +223,30 @@ func (f *fitter) tellTaper(i int, t *TaperFit, spans []lengths) {
 	}
 	if len(t.Shims) == 0 {
 		f.find(finding.Taper, severity, b.Name, fmt.Sprintf("the bay is %s wider at one height than at another; %s", wider, cut),
-			"cut the courses to their own heights (as planned)", "square the frame and measure again")
+			phrase.Of("way.cut-by-height"), phrase.Of("way.square-again"))
 		f.say("found.wider", size("by", out.Widest-out.Clear))
 		return
 	}
 	shim := fmt.Sprintf("shimmed parallel they take 1 length: %s", f.shimWords(t))
-	planned := [2]string{" (as planned)", ""}
+	byCut, byShim := called("key", shimKey(b.Name, false)), called("key", shimKey(b.Name, true))
+	ways := []phrase.Phrase{phrase.Of("way.cut-planned", byCut), phrase.Of("way.shim-bay", byShim)}
 	if t.Shimmed {
-		planned = [2]string{"", " (as planned)"}
+		ways = []phrase.Phrase{phrase.Of("way.cut-bay", byCut), phrase.Of("way.shim-planned", byShim)}
 	}
 	f.find(finding.Taper, severity, b.Name, fmt.Sprintf("the bay is %s wider at one height than at another; %s; %s", wider, cut, shim),
-		"cut the courses to their own heights"+planned[0]+": bays: {"+b.Name+": {shim: false}}", "shim one channel"+planned[1]+": bays: {"+b.Name+": {shim: true}}")
+		ways...)
 	f.say("found.wider", size("by", out.Widest-out.Clear))
 }
 
 // shimChoice is the way out that shims are, where the job can choose them.
-func (f *fitter) shimChoice(t *TaperFit, bay, otherwise string) string {
+func (f *fitter) shimChoice(t *TaperFit, bay string) phrase.Phrase {
 	if len(t.Shims) == 0 || t.Shimmed {
-		return otherwise
+		return phrase.Of("way.shim-straight")
 	}
-	return "shim one channel: bays: {" + bay + ": {shim: true}}"
+	return phrase.Of("way.shim-bay", called("key", shimKey(bay, true)))
+}
+
+// shimKey is how a job says whether a bay's channel is shimmed.
+func shimKey(bay string, shim bool) string {
+	return fmt.Sprintf("bays: {%s: {shim: %t}}", bay, shim)
 }

@@ -5,6 +5,7 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -31,12 +32,12 @@ func (f *fitter) thickness(i int) {
 		switch {
 		case gap < 0:
 			f.find(finding.BoardTooThick, finding.Error, b.Name,
-				fmt.Sprintf("boards %s thick do not go into the %s channel, %s wide inside", f.show(f.board.Thickness), name, f.show(end.Inside)), "thinner boards", "a kit with wider channels")
+				fmt.Sprintf("boards %s thick do not go into the %s channel, %s wide inside", f.show(f.board.Thickness), name, f.show(end.Inside)), phrase.Of("way.thinner-boards"), phrase.Of("way.wider-channels"))
 			f.say([]string{"found.too-thick-left", "found.too-thick-right"}[side], size("thickness", f.board.Thickness), size("inside", end.Inside))
 			return
 		case gap > f.board.Thickness/3:
 			f.find(finding.BoardLoose, finding.Warning, b.Name,
-				fmt.Sprintf("boards %s thick have %s of play in the %s channel, %s wide inside", f.show(f.board.Thickness), f.show(gap), name, f.show(end.Inside)), "thicker boards", "packing behind the boards")
+				fmt.Sprintf("boards %s thick have %s of play in the %s channel, %s wide inside", f.show(f.board.Thickness), f.show(gap), name, f.show(end.Inside)), phrase.Of("way.thicker-boards"), phrase.Of("way.packing-behind"))
 			f.say([]string{"found.loose-left", "found.loose-right"}[side], size("thickness", f.board.Thickness), size("play", gap), size("inside", end.Inside))
 			return
 		}
@@ -55,30 +56,30 @@ func (f *fitter) swollen(i int) {
 	if t.Inside == 0 {
 		return
 	}
-	wet := reason.Of("thickness of a board at "+fmt.Sprint(s.To)+" % moisture", f.show(s.Wet), s.Rule, s.About,
-		reason.Given("thickness as loaded, at "+fmt.Sprint(s.From)+" %", f.show(s.Dry), "lumber"))
-	from := []*reason.Reason{reason.Given("inside of the channel", f.show(t.Inside), f.kitSource("channels and posts, inside", 0)), wet}
+	wet := reason.Of(phrase.Of("why.thickness-wet", phrase.With("percent", phrase.Count(s.To))), phrase.Length(s.Wet), s.Rule, s.About,
+		reason.Given(phrase.Of("why.thickness-dry", phrase.With("percent", phrase.Count(s.From))), phrase.Length(s.Dry), phrase.Of("source.lumber")))
+	from := []*reason.Reason{reason.Given(phrase.Of("why.channel-inside"), phrase.Length(t.Inside), phrase.Of("source.channels-inside", called("kit", f.kit.Kit))), wet}
 	if l := f.leaning(i); l != nil {
 		t.Leaning = true
 		// One face of a board cannot follow two channels: what they lean apart over
 		// its height is counted whole at one end.
 		twist, _ := measure.MulDiv(int64(l.twist()), int64(f.board.Coverage), int64(f.lay.Runs[b.Run].Zone), measure.Up)
 		t.Twist = measure.Length(twist)
-		from = append(from, reason.Of("taken by the twist of the channels", f.show(t.Twist), "how far the channels lean apart across the wall × coverage ÷ board zone, whole at one end", "", l.why...))
+		from = append(from, reason.Of(phrase.Of("why.twist"), phrase.Length(t.Twist), phrase.Of("rule.twist"), phrase.Phrase{}, l.why...))
 	}
 	t.Play = t.Inside - t.Wet - t.Twist
-	t.Why = reason.Of("play of a swollen board in "+b.Name, f.show(t.Play), "inside − swollen thickness − twist", "", from...)
+	t.Why = reason.Of(phrase.Of("why.swollen-play", phrase.With("bay", phrase.Name(b.Name))), phrase.Length(t.Play), phrase.Of("rule.swollen-play"), phrase.Phrase{}, from...)
 	out.Thick = t
 	switch {
 	case t.Inside < t.Wet:
 		f.find(finding.BoardSwells, finding.Error, b.Name,
 			fmt.Sprintf("boards loaded at %d %% and %s thick swell to %s at %d %%; the channel is %s wide inside", s.From, f.show(s.Dry), f.show(s.Wet), s.To, f.show(t.Inside)),
-			"thinner boards", "boards loaded wetter: let them take up moisture first", "a kit with wider channels")
+			phrase.Of("way.thinner-boards"), phrase.Of("way.boards-wetter"), phrase.Of("way.wider-channels"))
 		f.say("found.swells", count("from", s.From), size("dry", s.Dry), size("wet", s.Wet), count("to", s.To), size("inside", t.Inside))
 	case t.Play < 0:
 		f.find(finding.ChannelTwist, finding.Error, b.Name,
 			fmt.Sprintf("its posts lean %s apart across the wall: over one course that takes %s from the channel's inside of %s, and a swollen board of %s binds", f.show(f.leaning(i).twist()), f.show(t.Twist), f.show(t.Inside), f.show(t.Wet)),
-			"pack one channel out of the post until both stand in one plane", "thinner boards")
+			phrase.Of("way.pack-channel"), phrase.Of("way.thinner-boards"))
 		f.say("found.twists", size("apart", f.leaning(i).twist()), size("inside", t.Inside), size("wet", s.Wet))
 	}
 }

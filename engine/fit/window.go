@@ -6,6 +6,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -65,10 +66,10 @@ func (f *fitter) windowBay(i int) {
 	f.close(i, p, why)
 	fit.Piece = f.add(Piece{
 		Label: b.Name + "/window", Kind: Window, Item: w.ID, Run: b.Run, Bay: i, Length: w.Width, Height: w.Height, X: fit.X, Z: fit.Sill, State: out.State,
-		Why: reason.Of("window in "+b.Name, f.show(w.Width)+" x "+f.show(w.Height), fmt.Sprintf("%d courses below, %d cut", sill, fit.CutCourses), f.kitSource("windows "+w.ID, w.Pos().Line), out.WhyClear, f.coverage),
+		Why: reason.Of(phrase.Of("why.window-in", phrase.With("bay", phrase.Name(b.Name))), phrase.Of("amount.by", size("width", w.Width), size("height", w.Height)), phrase.Of("rule.window", phrase.With("below", phrase.Count(sill)), phrase.With("cut", phrase.Count(fit.CutCourses))), f.kitSource("windows "+w.ID, w.Pos().Line), out.WhyClear, f.coverage),
 	})
 	out.Window = fit
-	f.settle(i, p, clamp, courses(n))
+	f.settle(i, p, clamp, courses(n), phrase.Of("rule.courses", count("n", n)))
 }
 
 func (f *fitter) pickWindow(i int) *kit.Window {
@@ -77,11 +78,13 @@ func (f *fitter) pickWindow(i int) *kit.Window {
 		if w := f.kit.Window(b.Fill.Window); w != nil {
 			return w
 		}
-		f.find(finding.WindowPlace, finding.Error, b.Name, fmt.Sprintf("the kit %s has no window %q", f.kit.Kit, b.Fill.Window), "name a window of the kit")
+		f.find(finding.WindowPlace, finding.Error, b.Name, fmt.Sprintf("the kit %s has no window %q", f.kit.Kit, b.Fill.Window), phrase.Of("way.name-window"))
+		f.say("found.no-such-window", called("kit", f.kit.Kit), called("window", b.Fill.Window))
 		return nil
 	}
 	if len(f.kit.Windows) == 0 {
-		f.find(finding.WindowPlace, finding.Error, b.Name, "the kit "+f.kit.Kit+" makes no windows", "another fill", "another kit")
+		f.find(finding.WindowPlace, finding.Error, b.Name, "the kit "+f.kit.Kit+" makes no windows", phrase.Of("way.another-fill"), phrase.Of("way.another-kit"))
+		f.say("found.no-windows", called("kit", f.kit.Kit))
 		return nil
 	}
 	return &f.kit.Windows[0]
@@ -111,6 +114,7 @@ func (f *fitter) placeWindow(i int, w *kit.Window, n int) *WindowFit {
 		// through, and the head is packed up to the next.
 		f.find(finding.Packed, finding.Note, b.Name,
 			fmt.Sprintf("only %s would be left of the course over the window: it is cut through, and a packing strip that thick goes over the head", f.show(c-fit.NotchTop)))
+		f.say("found.over-window", size("left", c-fit.NotchTop))
 		fit.CutCourses++
 		fit.NotchTop = 0
 	}
@@ -120,7 +124,7 @@ func (f *fitter) placeWindow(i int, w *kit.Window, n int) *WindowFit {
 		l, err := f.length(clear)
 		if err != nil || l < stub {
 			f.find(finding.WindowPlace, finding.Error, b.Name,
-				fmt.Sprintf("a window %s wide leaves boards of only %s on its %s", f.show(w.Width), f.show(max(l, 0)), []string{"left", "right"}[side]), "another place for the window (from)", "a narrower window", "a wider bay")
+				fmt.Sprintf("a window %s wide leaves boards of only %s on its %s", f.show(w.Width), f.show(max(l, 0)), []string{"left", "right"}[side]), phrase.Of("way.window-from", phrase.With("key", phrase.Name("from"))), phrase.Of("way.narrower-window"), phrase.Of("way.wider-bay"))
 			f.say([]string{"found.window-left", "found.window-right"}[side], size("width", w.Width), size("board", max(l, 0)))
 			return nil
 		}
@@ -130,7 +134,8 @@ func (f *fitter) placeWindow(i int, w *kit.Window, n int) *WindowFit {
 	}
 	if sill+fit.CutCourses >= n {
 		f.find(finding.WindowPlace, finding.Error, b.Name,
-			fmt.Sprintf("a window %s high on %d courses leaves no closing course: the wall has %d", f.show(w.Height), sill, n), "fewer courses below it (sill)", "a lower window")
+			fmt.Sprintf("a window %s high on %d courses leaves no closing course: the wall has %d", f.show(w.Height), sill, n), phrase.Of("way.fewer-below", phrase.With("key", phrase.Name("sill"))), phrase.Of("way.lower-window"))
+		f.say("found.no-closing", size("height", w.Height), count("sill", sill), count("courses", n))
 		return nil
 	}
 	return fit
@@ -140,12 +145,12 @@ func (f *fitter) placeWindow(i int, w *kit.Window, n int) *WindowFit {
 func (f *fitter) beside(i int, fit *WindowFit) []segment {
 	out := &f.out.Bays[i]
 	right := out.Clear - fit.X - fit.Window.Width
-	why := func(side string, clear, l measure.Length) *reason.Reason {
-		return f.whyLength(l, reason.Of("clear width "+side+" of the window", f.show(clear), "from web to web", f.kitSource("windows "+fit.Window.ID+".width", fit.Window.Of("width").Line), out.WhyClear))
+	why := func(what string, clear, l measure.Length) *reason.Reason {
+		return f.whyLength(l, reason.Of(phrase.Of(what), phrase.Length(clear), phrase.Of("rule.web-to-web"), f.kitSource("windows "+fit.Window.ID+".width", fit.Window.Of("width").Line), out.WhyClear))
 	}
 	return []segment{
-		{suffix: "L", length: fit.Boards[0], why: why("left", fit.X, fit.Boards[0])},
-		{suffix: "R", x: fit.X + fit.Window.Width + (right-fit.Boards[1])/2, length: fit.Boards[1], why: why("right", right, fit.Boards[1])},
+		{suffix: "L", length: fit.Boards[0], why: why("why.clear-left-of-window", fit.X, fit.Boards[0])},
+		{suffix: "R", x: fit.X + fit.Window.Width + (right-fit.Boards[1])/2, length: fit.Boards[1], why: why("why.clear-right-of-window", right, fit.Boards[1])},
 	}
 }
 

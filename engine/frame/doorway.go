@@ -6,6 +6,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -99,7 +100,7 @@ func (b *builder) panels(run int, d *kit.Door, dp *kit.Post, left, right measure
 			end := End{Post: p, Reach: dp.Reach, Leg: dp.Leg, Inside: dp.Inside}
 			v := base
 			v.Name, v.Fill, v.Ends, v.Clear = w.name+"-left", panelFill(f.Left, f.Panels), [2]End{lead, end}, clear
-			v.Why = reason.Of("drawn clear width of "+v.Name, b.show(clear), "from the left web to the door post's web, by the doorway's place", "job "+w.path+" ("+w.pos.String()+")", r.Why)
+			v.Why = reason.Of(phrase.Of("why.drawn-clear-of", phrase.With("place", phrase.Name(v.Name))), phrase.Length(clear), phrase.Of("rule.left-to-door"), phrase.Of("source.job-at", phrase.With("path", phrase.Name(w.path)), phrase.With("at", phrase.Name(w.pos.String()))), r.Why)
 			b.bay(v, w)
 			doorEnds[0] = End{Post: p}
 		}
@@ -113,7 +114,7 @@ func (b *builder) panels(run int, d *kit.Door, dp *kit.Post, left, right measure
 		doorEnds[1] = End{Post: b.doorPost(run, ".r", right+dp.Along/2, dp, w)}
 	}
 	v.Ends, v.Start, v.Clear = doorEnds, left, right-left
-	v.Why = reason.Given("drawn opening of "+v.Name, b.show(v.Clear), b.kitSource("doors "+d.ID+".opening", d.Of("opening")))
+	v.Why = reason.Given(phrase.Of("why.drawn-opening", phrase.With("bay", phrase.Name(v.Name))), phrase.Length(v.Clear), b.kitSource("doors "+d.ID+".opening", d.Of("opening")))
 	b.bay(v, w)
 
 	if right < r.Clear-tail.Leg {
@@ -122,7 +123,7 @@ func (b *builder) panels(run int, d *kit.Door, dp *kit.Post, left, right measure
 			end := End{Post: doorEnds[1].Post, Reach: dp.Reach, Leg: dp.Leg, Inside: dp.Inside}
 			v := base
 			v.Name, v.Fill, v.Ends, v.Start, v.Clear = w.name+"-right", panelFill(f.Right, f.Panels), [2]End{end, tail}, start, clear
-			v.Why = reason.Of("drawn clear width of "+v.Name, b.show(clear), "from the door post's web to the right web, by the doorway's place", "job "+w.path+" ("+w.pos.String()+")", r.Why)
+			v.Why = reason.Of(phrase.Of("why.drawn-clear-of", phrase.With("place", phrase.Name(v.Name))), phrase.Length(clear), phrase.Of("rule.door-to-right"), phrase.Of("source.job-at", phrase.With("path", phrase.Name(w.path)), phrase.With("at", phrase.Name(w.pos.String()))), r.Why)
 			b.bay(v, w)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -43,7 +44,7 @@ func (b *builder) whyCentres(r *Run, w wish, from, to *Post) *reason.Reason {
 			return why
 		}
 	}
-	return reason.Given("between the axes of "+from.Name+" and "+to.Name, b.show(r.Centres), "job "+w.path+" ("+w.pos.String()+")")
+	return reason.Given(phrase.Of("why.axes", phrase.With("from", phrase.Name(from.Name)), phrase.With("to", phrase.Name(to.Name))), phrase.Length(r.Centres), phrase.Of("source.job-at", phrase.With("path", phrase.Name(w.path)), phrase.With("at", phrase.Name(w.pos.String()))))
 }
 
 // Lines that a tape between faces or corners needs: posts look at each other

@@ -10,6 +10,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -57,7 +58,7 @@ func TestBuildAtMovesTimberOnly(t *testing.T) {
 	}
 	l, err := frame.BuildAt(j, k, moved, func(from, to string) *reason.Reason {
 		if from == "A.a2" || to == "A.a2" {
-			return reason.Given(from+to, "", "the tape")
+			return reason.Given(phrase.Of("why.axes"), nil, phrase.Of("source.readings"))
 		}
 		return nil
 	})
@@ -80,11 +81,11 @@ func TestBuildAtMovesTimberOnly(t *testing.T) {
 		if got := l.Bays[i].Clear - drawn.Bays[was].Clear; got != by {
 			t.Errorf("%s is %v wider than drawn, want %v", name, got, by)
 		}
-		if chain := strings.Join(l.Bays[i].Why.Chain(), "\n"); !strings.Contains(chain, "the tape") {
+		if chain := l.Bays[i].Why.Trace(); !strings.Contains(chain, "source.readings") {
 			t.Errorf("%s does not say why:\n%s", name, chain)
 		}
 	}
-	if same, err := frame.BuildAt(j, k, nil); err != nil || len(same.Bays) != len(drawn.Bays) || same.Bays[0].Why.Chain()[1] != drawn.Bays[0].Why.Chain()[1] {
+	if same, err := frame.BuildAt(j, k, nil); err != nil || len(same.Bays) != len(drawn.Bays) || same.Bays[0].Why.Trace() != drawn.Bays[0].Why.Trace() {
 		t.Errorf("without places BuildAt is not Build: %v", err)
 	}
 }

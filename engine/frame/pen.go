@@ -46,6 +46,7 @@ func (b *builder) pen(p *job.Pen, path string) {
 	b.out.Structures[s].Ring = ring
 	b.penRuns(p, use, s, ring, height, path)
 	b.penSize(p, s, ring)
+	b.penJoints(p, s, ring)
 }
 
 // penRuns sets the pins and frames the sections between them.
@@ -260,7 +261,7 @@ func (b *builder) penSize(p *job.Pen, s int, r *Ring) {
 	if p.Across != 0 && (got-p.Across).Abs() > measure.Millimetre {
 		f.Message = fmt.Sprintf("asked for %s; whole sections come out at %s (%s)", b.show(p.Across), b.show(got), msg)
 		f.Say = phrase.Of("found.pen-asked", append(sizes, phrase.With("asked", phrase.Length(p.Across)), phrase.With("got", phrase.Length(got)))...)
-		f.Choices = []string{"take it as it comes out", "state sections and across: the plain sections are then made to size", "another section length"}
+		f.Choices = []phrase.Phrase{phrase.Of("way.take-size"), phrase.Of("way.sections-to-size", phrase.With("key", phrase.Name("sections, across"))), phrase.Of("way.section-length")}
 	}
 	if p.Across != 0 && 3*(got-p.Across).Abs() > r.plain() {
 		f.Severity = finding.Warning // one section more or fewer comes nearer, or the size is out of reach

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -101,19 +102,15 @@ func (b *builder) heights(r *Run, w wish) bool {
 		return false
 	}
 	src := b.kitSource("assemblies "+a.ID+".zone", a.Of("zone"))
-	r.WhyZone = reason.Of("board zone", b.show(r.Zone), a.Zone.String(), src,
-		reason.Given("wall height", b.show(w.height), "job or kit"),
-		reason.Of("datum above finished floor", b.show(r.Datum), a.Datum.String(), b.kitSource("assemblies "+a.ID+".datum", a.Of("datum"))))
+	r.WhyZone = reason.Of(phrase.Of("why.board-zone"), phrase.Length(r.Zone), a.Zone.Say(), src,
+		reason.Given(phrase.Of("why.wall-height"), phrase.Length(w.height), phrase.Of("source.job-or-kit")),
+		reason.Of(phrase.Of("why.datum-above-floor"), phrase.Length(r.Datum), a.Datum.Say(), b.kitSource("assemblies "+a.ID+".datum", a.Of("datum"))))
 	return true
 }
 
 // kitSource names a place in the kit.
-func (b *builder) kitSource(what string, pos document.Pos) string {
-	s := "kit " + b.kit.Kit + ", " + what
-	if pos.Line > 0 {
-		s += fmt.Sprintf(" (line %d)", pos.Line)
-	}
-	return s
+func (b *builder) kitSource(what string, pos document.Pos) phrase.Phrase {
+	return b.kit.Line(what, pos.Line)
 }
 
 // ends works out what stands at each end and the drawn clear width.
@@ -157,10 +154,10 @@ func (b *builder) ends(r *Run, w wish) bool {
 		b.problem(w.pos, w.path, "", fmt.Sprintf("%s: between %s and %s, %s apart, no opening is left", w.name, from.Name, to.Name, b.show(r.Centres)), "posts further apart")
 		return false
 	}
-	r.Why = reason.Of("drawn clear width of "+r.Name, b.show(r.Clear), "centres − reach on the left − reach on the right", "assembly "+a.ID+" of kit "+b.kit.Kit,
+	r.Why = reason.Of(phrase.Of("why.drawn-clear-of", phrase.With("place", phrase.Name(r.Name))), phrase.Length(r.Clear), phrase.Of("rule.centres"), phrase.Of("source.assembly", phrase.With("assembly", phrase.Name(a.ID)), phrase.With("kit", phrase.Name(b.kit.Kit))),
 		b.whyCentres(r, w, from, to),
-		reason.Given("axis of "+from.Name+" to the inner face of the web", b.show(r.Ends[0].Reach), b.reachSource(r, from)),
-		reason.Given("axis of "+to.Name+" to the inner face of the web", b.show(r.Ends[1].Reach), b.reachSource(r, to)))
+		reason.Given(phrase.Of("why.axis-to-web", phrase.With("post", phrase.Name(from.Name))), phrase.Length(r.Ends[0].Reach), b.reachSource(r, from)),
+		reason.Given(phrase.Of("why.axis-to-web", phrase.With("post", phrase.Name(to.Name))), phrase.Length(r.Ends[1].Reach), b.reachSource(r, to)))
 	r.Drawn = r.Clear
 	b.standing(r, from, to)
 	return true
@@ -177,24 +174,24 @@ func (b *builder) standing(r *Run, from, to *Post) {
 		return
 	}
 	r.Measured, r.Clear = true, m.Width.Least()
-	rule, read := "the narrowest reading between the standing posts", reason.Given("clear width", b.show(r.Clear), m.Source())
+	rule, read := phrase.Of("rule.narrowest-posts"), reason.Given(phrase.Of("why.clear"), phrase.Length(r.Clear), m.Cite())
 	if m.From == job.FromFaces {
 		// The end posts lagged to the timber take their room on both sides.
 		stands := r.Ends[0].Reach - b.halfTimber(from, from, to) + r.Ends[1].Reach - b.halfTimber(to, from, to)
-		read = reason.Of("clear width", b.show(r.Clear-stands), "face to face of the standing posts, less what stands on them up to the webs", "",
-			reason.Given("from face to face", b.show(r.Clear), m.Source()), reason.Given("on both posts, up to the webs", b.show(stands), "kit "+b.kit.Kit))
+		read = reason.Of(phrase.Of("why.clear"), phrase.Length(r.Clear-stands), phrase.Of("rule.face-less"), phrase.Phrase{},
+			reason.Given(phrase.Of("why.face-to-face"), phrase.Length(r.Clear), m.Cite()), reason.Given(phrase.Of("why.on-posts"), phrase.Length(stands), phrase.Of("source.kit", phrase.With("kit", phrase.Name(b.kit.Kit)))))
 		r.Clear -= stands
 	}
 	r.Centres = r.Clear + r.Ends[0].Reach + r.Ends[1].Reach
-	r.Why = reason.Of("clear width of "+r.Name, b.show(r.Clear), rule, "", read, reason.Given("drawn clear width", b.show(r.Drawn), "job"))
+	r.Why = reason.Of(phrase.Of("why.clear-of", phrase.With("place", phrase.Name(r.Name))), phrase.Length(r.Clear), rule, phrase.Phrase{}, read, reason.Given(phrase.Of("why.drawn-clear"), phrase.Length(r.Drawn), phrase.Of("source.job")))
 }
 
-func (b *builder) reachSource(r *Run, p *Post) string {
+func (b *builder) reachSource(r *Run, p *Post) phrase.Phrase {
 	switch {
 	case r.Channel != nil:
-		return "half the timber and the web of " + r.Channel.ID
+		return phrase.Of("source.half-and-web", phrase.With("channel", b.kit.Called(r.Channel.ID, r.Channel.ID)))
 	case r.EndPost != nil && r.Assembly.Ends == kit.EndsMounted:
-		return "half the timber and the reach of " + r.EndPost.ID
+		return phrase.Of("source.half-and-reach", phrase.With("post", b.kit.Called(r.EndPost.ID, r.EndPost.ID)))
 	case r.EndPost != nil:
 		return b.kitSource("posts "+r.EndPost.ID+".reach", r.EndPost.Of("reach"))
 	}

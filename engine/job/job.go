@@ -22,6 +22,7 @@ type Job struct {
 	Units    measure.System `yaml:"units,required" doc:"feet or metric: what sheets and tapes show"`
 	Language string         `yaml:"language" doc:"of what the crew reads, as a BCP 47 tag: en, es, es-MX; English where left out"`
 	Kit      string         `yaml:"kit,required" doc:"the component line: a shipped kit's name, or a path to a kit file beside the job"`
+	Prices   string         `yaml:"prices" doc:"the price book for the offer: a path to its file beside the job"`
 	Farm     Farm           `yaml:"farm,required" doc:"where it is built"`
 	Lumber   Lumber         `yaml:"lumber,required" doc:"the boards"`
 	Height   measure.Length `yaml:"height" doc:"nominal wall height of every structure that does not state its own; the kit's where left out"`
@@ -43,6 +44,7 @@ type Job struct {
 	Saw          *Saw                 `yaml:"saw" doc:"how boards and steel are cut"`
 	Crew         *Crew                `yaml:"crew" doc:"who builds it, with what, and when they work"`
 	Labour       *Labour              `yaml:"labour" doc:"minutes of work by which ways to build a bay are compared"`
+	Papers       *Papers              `yaml:"papers" doc:"how what goes out on paper is made"`
 
 	file string // name of the text, for later messages
 	src  []byte // the text itself

@@ -19,13 +19,39 @@ type Lumber struct {
 	Coverage  measure.Length  `yaml:"coverage" doc:"face covered by one board, tongue not counted"`
 	TenBoards measure.Length  `yaml:"ten_boards" doc:"face covered by ten boards pushed together, tongue not counted, measured on the stack; better than coverage"`
 	Tongue    measure.Length  `yaml:"tongue,required" doc:"how far the tongue stands out"`
-	Lengths   []Sold          `yaml:"lengths,required" min:"1" doc:"lengths the yard sells: a length alone, or with its price and how many there are"`
+	Yard      string          `yaml:"yard" doc:"the lumber yard's list: a path to its file beside the job; in place of lengths"`
+	Grade     string          `yaml:"grade" doc:"grade of the boards, as the yard's list names it; needed only where it sells several"`
+	Lengths   []Sold          `yaml:"lengths" min:"1" doc:"lengths the yard sells: a length alone, or with its price and how many there are; needed where no yard is named"`
+	Treated   []Sold          `yaml:"treated_lengths" min:"1" doc:"the same of treated boards, where they differ"`
 	Offcuts   []Offcut        `yaml:"offcuts" doc:"boards left over, paid for already"`
 	Defects   int             `yaml:"defects" min:"0" max:"50" doc:"boards in a hundred too bad to use, of this species and grade: so many more are ordered"`
 	Tolerance measure.Length  `yaml:"tolerance" doc:"how much longer than drawn the boards of an opening may turn out: what is drawn is ordered to be safe against it"`
 	AtOnce    *int            `yaml:"at_once" min:"0" max:"100000" doc:"openings that may turn out longer at once; the square root of their number where left out"`
 	Delivered []Delivered     `yaml:"delivered" doc:"boards of the order that came: they are cut, and only what is missing is bought"`
 	Sawn      []Sawn          `yaml:"sawn" doc:"boards that went through the saw, right or wrong, in the order it was written down"`
+
+	Supply *Supply // the yard that sells Lengths and Treated; nil where the job states them
+}
+
+// Supply is a yard's list as a job takes boards from it.
+type Supply struct {
+	Yard        string // its name
+	Currency    string // of its prices, by ISO 4217
+	Dated       string // as 2026-05-04
+	Until       string // how long its prices hold; empty where nobody said
+	Lead        int    // days from order to delivery, of what is sold
+	LeadTreated int    // of treated boards
+	// Untreated says that the yard sells no treated boards, so that Treated holds
+	// the untreated ones' lengths.
+	Untreated bool
+}
+
+// Sells is the lengths, prices and numbers of treated or of untreated boards.
+func (l *Lumber) Sells(treated bool) []Sold {
+	if treated && len(l.Treated) > 0 {
+		return l.Treated
+	}
+	return l.Lengths
 }
 
 // Species is a species group of the grading rules.
@@ -73,6 +99,9 @@ type Board struct {
 	Density   measure.Density
 	Measured  bool   // coverage measured on the stack or stated, not from a table
 	Source    string // where the coverage comes from
+
+	tenBoards bool   // coverage from ten boards
+	at        string // where the coverage is stated
 }
 
 // Board works out the real section from what the job states.
@@ -87,9 +116,11 @@ func (l *Lumber) Board() Board {
 	switch {
 	case l.TenBoards != 0:
 		b.Coverage, b.Measured = l.TenBoards/10, true
+		b.tenBoards, b.at = true, l.Of("ten_boards").String()
 		b.Source = "a tenth of ten boards measured on the stack (" + l.Of("ten_boards").String() + ")"
 	case l.Coverage != 0:
 		b.Coverage, b.Measured = l.Coverage, true
+		b.at = l.Of("coverage").String()
 		b.Source = "lumber.coverage (" + l.Of("coverage").String() + ")"
 	default:
 		b.Coverage = face[b.Nominal]

@@ -25,10 +25,9 @@ type FillState struct {
 // Refusal is an entry that does not count, and why.
 type Refusal struct {
 	State *State
-	Why   string // a clause without a full stop
-	Do    string // what would be right
-	// Say is both for a crew in any language.
-	Say phrase.Phrase
+	Why   string        // a clause without a full stop
+	Do    phrase.Phrase // what would be right
+	Say   phrase.Phrase // Why for a crew in any language
 }
 
 // Progress is how far the frames and fills of a job have come. The zero value is
@@ -148,7 +147,7 @@ func (p *Progress) Refuses(s *State) *Refusal {
 	}
 	at, ok := p.stands(s.Bay)
 	if !ok {
-		return &Refusal{s, fmt.Sprintf("there is no bay %s", s.Bay), "name a bay of the job", phrase.Of("state.no-bay", called("bay", s.Bay))}
+		return &Refusal{s, fmt.Sprintf("there is no bay %s", s.Bay), phrase.Of("way.name-bay"), phrase.Of("state.no-bay", called("bay", s.Bay))}
 	}
 	f := p.Fill(s.Bay)
 	switch s.Is {
@@ -156,12 +155,12 @@ func (p *Progress) Refuses(s *State) *Refusal {
 		return p.unready(s, at)
 	case StepCut:
 		if !f.Is.Frozen() {
-			return &Refusal{s, fmt.Sprintf("%s cannot be cut: it is %s", s.Bay, f.word(at)), "release it first",
+			return &Refusal{s, fmt.Sprintf("%s cannot be cut: it is %s", s.Bay, f.word(at)), phrase.Of("way.release-first"),
 				phrase.Of("state.not-cut", called("bay", s.Bay), phrase.With("now", f.say(at)))}
 		}
 	case StepLoaded:
 		if f.Is != StepCut && f.Is != StepLoaded {
-			return &Refusal{s, fmt.Sprintf("%s cannot be loaded: it is %s", s.Bay, f.word(at)), "it is loaded once it is cut",
+			return &Refusal{s, fmt.Sprintf("%s cannot be loaded: it is %s", s.Bay, f.word(at)), phrase.Of("way.cut-then-load"),
 				phrase.Of("state.not-loaded", called("bay", s.Bay), phrase.With("now", f.say(at)))}
 		}
 	}
@@ -187,13 +186,13 @@ func (p *Progress) unready(s *State, at Stands) *Refusal {
 	switch {
 	case ready == nil && at.Framed:
 		return &Refusal{s, fmt.Sprintf("%s cannot be %s: the frame of %s is %s", s.Bay, s.words(), at.Run, p.frameWord(at.Run)),
-			"set the frame, tighten and square it, state that it is tight, then measure",
+			phrase.Of("way.stand-frame"),
 			phrase.Of("state.not-tight", bay, to, called("run", at.Run), phrase.With("now", p.frameSay(at.Run)))}
 	case ready == nil:
 		return &Refusal{s, fmt.Sprintf("%s cannot be %s: nobody stated that its channels are lagged to both posts", s.Bay, s.words()),
-			"lag the channels, state that they are lagged, then measure", phrase.Of("state.not-lagged", bay, to)}
+			phrase.Of("way.lag-channels"), phrase.Of("state.not-lagged", bay, to)}
 	case len(at.All) == 0:
-		return &Refusal{s, fmt.Sprintf("%s cannot be %s: nobody measured it", s.Bay, s.words()), "measure it first", phrase.Of("state.not-measured", bay, to)}
+		return &Refusal{s, fmt.Sprintf("%s cannot be %s: nobody measured it", s.Bay, s.words()), phrase.Of("way.measure-first"), phrase.Of("state.not-measured", bay, to)}
 	}
 	for _, m := range at.All {
 		late := Before(s.At, m.At)
@@ -203,7 +202,7 @@ func (p *Progress) unready(s *State, at Stands) *Refusal {
 		}
 	}
 	return &Refusal{s, fmt.Sprintf("%s cannot be %s: it was not measured since the frame is tight or the channels are lagged", s.Bay, s.words()),
-		"measure it again now, then release it", phrase.Of("state.not-since", bay, to)}
+		phrase.Of("way.measure-now"), phrase.Of("state.not-since", bay, to)}
 }
 
 func (s *State) words() string {

@@ -100,7 +100,7 @@ func TestStateRules(t *testing.T) {
 		switch {
 		case c.refused == "" && len(refused) > 0:
 			t.Errorf("%s: refused, %s", c.steps, refused[0].Why)
-		case c.refused != "" && (len(refused) != 1 || !strings.Contains(refused[0].Why, c.refused) || refused[0].Do == ""):
+		case c.refused != "" && (len(refused) != 1 || !strings.Contains(refused[0].Why, c.refused) || refused[0].Do.Empty()):
 			t.Errorf("%s: refused %+v, want %q", c.steps, refused, c.refused)
 		}
 	}

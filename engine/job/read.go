@@ -100,6 +100,7 @@ func (j *Job) check(r *document.Reporter) {
 	c.datum(j)
 	c.saw(j.Saw)
 	c.crew(j)
+	c.papers(j.Papers)
 	posts := map[string]bool{}
 	for i := range j.Floors {
 		f := &j.Floors[i]

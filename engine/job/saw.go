@@ -125,11 +125,12 @@ func (j *Job) Sawing() Saw {
 	return s
 }
 
-// Sold is the board lengths the yard sells, shortest first.
-func (l *Lumber) Sold() []measure.Length {
+// Sold is the lengths of treated or of untreated boards that the yard sells,
+// shortest first.
+func (l *Lumber) Sold(treated bool) []measure.Length {
 	var out []measure.Length
-	for i := range l.Lengths {
-		out = append(out, l.Lengths[i].Length)
+	for _, s := range l.Sells(treated) {
+		out = append(out, s.Length)
 	}
 	slices.Sort(out)
 	return out
@@ -143,18 +144,24 @@ func (c *checker) sold(l *Lumber) {
 			c.r.Add(w.Of("length"), path, v.String(), "no yard sells boards of that length", "lengths such as 8', 10', 12' or 3000 mm")
 		}
 	}
-	seen := map[measure.Length]bool{}
-	for i := range l.Lengths {
-		s := &l.Lengths[i]
-		at := fmt.Sprintf("%s.lengths[%d]", path, i)
-		yard(s.Where, at, s.Length)
-		if (s.Price > 0) != (l.Lengths[0].Price > 0) {
-			c.r.Add(s.Pos(), at+".price", s.Length.String(), "some lengths have a price and some have none", "give every length its price, or none")
+	c.yard(l)
+	for _, list := range []struct {
+		key   string
+		sells []Sold
+	}{{"lengths", l.Lengths}, {"treated_lengths", l.Treated}} {
+		seen := map[measure.Length]bool{}
+		for i := range list.sells {
+			s := &list.sells[i]
+			at := fmt.Sprintf("%s.%s[%d]", path, list.key, i)
+			yard(s.Where, at, s.Length)
+			if len(l.Lengths) > 0 && (s.Price > 0) != (l.Lengths[0].Price > 0) {
+				c.r.Add(s.Pos(), at+".price", s.Length.String(), "some lengths have a price and some have none", "give every length its price, or none")
+			}
+			if seen[s.Length] && s.Price > 0 {
+				c.r.Add(s.Pos(), at+".length", s.Length.String(), "this length is given twice", "keep the one with the right price")
+			}
+			seen[s.Length] = true
 		}
-		if seen[s.Length] && s.Price > 0 {
-			c.r.Add(s.Pos(), at+".length", s.Length.String(), "this length is given twice", "keep the one with the right price")
-		}
-		seen[s.Length] = true
 	}
 	for i := range l.Offcuts {
 		yard(l.Offcuts[i].Where, fmt.Sprintf("%s.offcuts[%d]", path, i), l.Offcuts[i].Length)
@@ -177,6 +184,18 @@ func (c *checker) sold(l *Lumber) {
 	}
 	for i := range l.Sawn {
 		c.sawn(&l.Sawn[i], fmt.Sprintf("%s.sawn[%d]", path, i), there)
+	}
+}
+
+// yard checks that it is said once where the boards come from.
+func (c *checker) yard(l *Lumber) {
+	switch {
+	case l.Yard == "" && len(l.Lengths) == 0 && !l.Has("lengths"):
+		c.r.Add(l.Pos(), "lumber", "", "nothing says which lengths of board there are", "add lengths: [8', 10', 12'], or yard: our-yard.yaml")
+	case l.Yard != "" && l.Has("lengths"):
+		c.r.Add(l.Of("lengths"), "lumber.lengths", "", "the boards come from the yard's list and from here", "keep yard or lengths")
+	case l.Has("treated_lengths") && !l.Has("lengths"):
+		c.r.Add(l.Of("treated_lengths"), "lumber.treated_lengths", "", "these are lengths of treated boards only", "add lengths for the others, or leave both to a yard")
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // Swelling is how thick the boards may become in use.
@@ -12,8 +13,8 @@ type Swelling struct {
 	Wet   measure.Length // at the moisture they may reach, up to the nanometre
 	From  int            // moisture content as loaded, percent
 	To    int            // and the highest in use, percent
-	Rule  string         // the arithmetic in words
-	About string         // where it comes from
+	Rule  phrase.Phrase  // the arithmetic in words
+	About phrase.Phrase  // where it comes from
 }
 
 // fibreSaturation is the moisture content, in percent, over which wood swells no
@@ -43,14 +44,13 @@ var tangential = map[Species]int64{SouthernPine: 265, DouglasFirLarch: 267, Spru
 // seen). Boards that are loaded wetter than they will be in use only shrink.
 func (l *Lumber) Swelling() Swelling {
 	s := Swelling{Dry: l.Board().Thickness, From: l.loaded(), To: l.Wettest}
-	s.About = "lumber.moisture_most"
+	s.About = phrase.Of("source.swells", phrase.With("key", phrase.Name("lumber.moisture_most")))
 	if s.To == 0 && !l.Has("moisture_most") {
-		s.To, s.About = wettest, "no moisture_most stated: 19 % (common practice, no published source)"
+		s.To, s.About = wettest, phrase.Of("source.swells-unstated", phrase.With("key", phrase.Name("moisture_most")))
 	}
 	rise := int64(max(min(s.To, fibreSaturation)-min(s.From, fibreSaturation), 0))
 	c := tangential[l.Species]
-	s.Rule = fmt.Sprintf("thickness + thickness × 0.00%d × %d %%", c, rise)
-	s.About += "; Wood Handbook FPL-GTR-190 ch. 13, coefficient across the rings (second-hand or from memory)"
+	s.Rule = phrase.Of("rule.swells", called("coefficient", fmt.Sprintf("0.00%d", c)), phrase.With("percent", phrase.Count(rise)))
 	s.Wet = s.Dry
 	if more, ok := measure.MulDiv(int64(s.Dry), c*rise, 100_000, measure.Up); ok {
 		s.Wet += measure.Length(more)

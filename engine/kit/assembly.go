@@ -79,11 +79,12 @@ const (
 	JointBase     JointKind = "base"           // a post on its pad, pier or slab
 	JointPanel    JointKind = "panel"          // a filled bay: clamps or screws
 	JointRoof     JointKind = "roof"           // a roof post under the roof's beam
+	JointSkirt    JointKind = "skirt"          // a board under the lowest one, screwed to both posts
 )
 
 // Allowed lists the joints.
 func (JointKind) Allowed() []string {
-	return []string{"channel-timber", "front-timber", "frame", "door-post", "sections", "base", "panel", "roof"}
+	return []string{"channel-timber", "front-timber", "frame", "door-post", "sections", "base", "panel", "roof", "skirt"}
 }
 
 // JointRule is what one kind of joint takes.

@@ -1,8 +1,12 @@
 package kit
 
 import (
+	"maps"
+	"slices"
+
 	"stallwright/engine/document"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // Class is what a component is, for lists a person orders and packs from.
@@ -43,6 +47,9 @@ func (k *Kit) Item(id string) (Item, bool) {
 	it, ok := k.items[id]
 	return it, ok
 }
+
+// ItemIDs lists the ids of all components in order.
+func (k *Kit) ItemIDs() []string { return slices.Sorted(maps.Keys(k.items)) }
 
 // register lists every component; dup is told of each id given twice.
 func (k *Kit) register(dup func(it Item, path string)) {
@@ -159,6 +166,22 @@ func (k *Kit) Part(id string) *Part { return find(k.Parts, func(c *Part) string 
 // Assembly finds an assembly.
 func (k *Kit) Assembly(id string) *Assembly {
 	return find(k.Assemblies, func(c *Assembly) string { return c.ID }, id)
+}
+
+// Called is what the kit calls one of its things, for a crew in any language; name
+// is its own word for it.
+func (k *Kit) Called(id, name string) phrase.Phrase {
+	return phrase.Of("kit-"+k.Kit+"."+id, phrase.With("name", phrase.Name(name)))
+}
+
+// Line says where in the kit something stands: its path as the file has it, and the
+// line; zero for a line that is not known.
+func (k *Kit) Line(path string, line int) phrase.Phrase {
+	kit, at := phrase.With("kit", phrase.Name(k.Kit)), phrase.With("path", phrase.Name(path))
+	if line > 0 {
+		return phrase.Of("source.kit-line", kit, at, phrase.With("line", phrase.Count(line)))
+	}
+	return phrase.Of("source.kit-path", kit, at)
 }
 
 // RowUse is what rows of the given kind are built of; nil when the kit makes

@@ -14,6 +14,7 @@ import (
 
 	"stallwright/engine/document"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // Rule is a small typed expression of a kit: a length, a count or a condition
@@ -56,6 +57,14 @@ func (Rule) Describe() document.Description {
 
 // String is the rule as written.
 func (r Rule) String() string { return r.text }
+
+// Say is the rule as its file writes it, for reasons.
+func (r Rule) Say() phrase.Phrase {
+	if r.text == "" {
+		return phrase.Phrase{}
+	}
+	return phrase.Of("rule.formula", phrase.With("formula", phrase.Formula(r.text)))
+}
 
 // Written says whether the kit states the rule at all.
 func (r Rule) Written() bool { return r.text != "" }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
 	"stallwright/engine/reason"
 )
@@ -73,7 +74,7 @@ func writeReason(b *strings.Builder, r *reason.Reason, seen map[*reason.Reason]i
 		return
 	}
 	seen[r] = len(seen)
-	b.WriteString(r.String())
+	fmt.Fprintf(b, "%v = %s <- %v [%v]", r.What, phrase.Plain(r.Value), r.Rule, r.Source)
 	for _, f := range r.From {
 		b.WriteString(" from ")
 		if f != nil {

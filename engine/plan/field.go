@@ -3,6 +3,7 @@ package plan
 import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
+	"stallwright/engine/phrase"
 	"stallwright/engine/setout"
 	"stallwright/engine/site"
 )
@@ -12,7 +13,7 @@ import (
 // of the ground. Piers that are taped from one to the other, not from the
 // centre, come from the adjustment.
 func fieldOf(j *job.Job, l *frame.Layout, read *site.Site) setout.Field {
-	f := setout.Field{Bench: "the job's zero", Ground: map[string]setout.Height{}, Piers: setout.PiersOf(j), Laid: map[string]setout.Layer{}}
+	f := setout.Field{Bench: setout.ZeroBench, Ground: map[string]setout.Height{}, Piers: setout.PiersOf(j), Laid: map[string]setout.Layer{}}
 	for i := range read.Levels {
 		if v := &read.Levels[i]; v.Known && !v.Stated {
 			h := setout.Height{Above: v.Ground}
@@ -29,7 +30,7 @@ func fieldOf(j *job.Job, l *frame.Layout, read *site.Site) setout.Field {
 			continue
 		}
 		if at, ok := setout.OnBaseline(l, v.Post, v.At); ok {
-			f.Piers[name] = setout.Place{At: at, Source: "taped, all readings of the pen adjusted together"}
+			f.Piers[name] = setout.Place{At: at, Source: phrase.Of("source.taped-pen")}
 		}
 	}
 	for i := range j.Structures {
@@ -39,7 +40,7 @@ func fieldOf(j *job.Job, l *frame.Layout, read *site.Site) setout.Field {
 			laid = j.Floor
 		}
 		if laid != nil {
-			f.Laid[s.Name()] = setout.Layer{Thick: laid.Thickness(), Source: "job, floor (" + laid.Pos().String() + ")"}
+			f.Laid[s.Name()] = setout.Layer{Thick: laid.Thickness(), Source: phrase.Of("source.job-floor", called("at", laid.Pos().String()))}
 		}
 	}
 	return f

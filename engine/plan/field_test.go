@@ -46,10 +46,10 @@ func TestTapedPenIsClosed(t *testing.T) {
 	named := ""
 	for _, f := range p.Findings {
 		if f.Code == finding.RingOpen {
-			named = strings.Join(f.Choices, "; ")
+			named = fmt.Sprint(f.Choices)
 		}
 	}
-	if !strings.Contains(named, "move P.p7 by ") {
+	if !strings.Contains(named, "pier=P.p7 ") {
 		t.Errorf("P.p7 is out of place; told: %s", named)
 	}
 	for _, m := range append(pen.Closing.Moves, pen.Closing.Instead...) {

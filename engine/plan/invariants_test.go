@@ -43,7 +43,7 @@ func verify(t failer, p *plan.Plan) {
 			t.Errorf("two pieces are labelled %s", v.Label)
 		}
 		labels[v.Label] = true
-		if v.Why == nil || v.Why.What == "" || len(v.Why.Chain()) == 0 {
+		if v.Why == nil || v.Why.What.Empty() || len(v.Why.Chain()) == 0 {
 			t.Errorf("%s has no reason", v.Label)
 		}
 		if v.Length <= 0 && v.Kind != fit.Door && v.Kind != fit.Post {
@@ -333,7 +333,7 @@ func verifyCuts(t failer, p *plan.Plan) map[boardKey]int64 {
 	}
 	for i := range p.Takeoff.Needs {
 		n := &p.Takeoff.Needs[i]
-		if n.Class == takeoff.ClassLumber && fits(p.Job, n.Length+2*saw.Trim) && done[i] != int64(n.Count) {
+		if n.Class == takeoff.ClassLumber && fits(p.Job, n.Treated, n.Length+2*saw.Trim) && done[i] != int64(n.Count) {
 			t.Errorf("%s: %d cut of %d", n.Place, done[i], n.Count)
 		}
 	}
@@ -341,8 +341,8 @@ func verifyCuts(t failer, p *plan.Plan) map[boardKey]int64 {
 }
 
 // fits reports whether some board sold is as long.
-func fits(j *job.Job, l measure.Length) bool {
-	for _, v := range j.Lumber.Sold() {
+func fits(j *job.Job, treated bool, l measure.Length) bool {
+	for _, v := range j.Lumber.Sold(treated) {
 		if v >= l {
 			return true
 		}

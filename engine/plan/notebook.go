@@ -11,6 +11,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
+	"stallwright/engine/phrase"
 )
 
 // Unused is an entry of a notebook that does not count: the job holds no such bay
@@ -25,10 +26,7 @@ type Unused struct {
 // job has no place for does not stand in the way: it is told as a finding. The
 // error is as Make's.
 func MakeWith(j *job.Job, k *kit.Kit, entries []job.Entry) (*Plan, error) {
-	if len(entries) == 0 {
-		return Make(j, k)
-	}
-	noted, unused, err := Noted(j, k, entries)
+	noted, told, err := withNotes(j, k, entries)
 	if err != nil {
 		return nil, err
 	}
@@ -36,20 +34,44 @@ func MakeWith(j *job.Job, k *kit.Kit, entries []job.Entry) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	p.tell(told)
+	return p, nil
+}
+
+// tell adds findings to those of the stages.
+func (p *Plan) tell(more []finding.Finding) {
+	if len(more) > 0 {
+		p.Findings = append(p.Findings, more...)
+		finding.Sort(p.Findings)
+	}
+}
+
+// withNotes is a job with what its notebook says, and what is to be told of
+// entries that do not count.
+func withNotes(j *job.Job, k *kit.Kit, entries []job.Entry) (*job.Job, []finding.Finding, error) {
+	if len(entries) == 0 {
+		return j, nil, nil
+	}
+	noted, unused, err := Noted(j, k, entries)
+	if err != nil {
+		return nil, nil, err
+	}
+	var told []finding.Finding
 	_, clashing := job.InOrder(entries)
 	for _, id := range clashing {
-		p.Findings = append(p.Findings, finding.Finding{Code: finding.NotebookEntry, Severity: finding.Warning, Place: j.Farm.Name,
-			Message: fmt.Sprintf("the notebook holds two different entries called %s; one of them counts", id), Choices: []string{"look at both and read again what they say"}})
+		told = append(told, finding.Finding{Code: finding.NotebookEntry, Severity: finding.Warning, Place: j.Farm.Name,
+			Message: fmt.Sprintf("the notebook holds two different entries called %s; one of them counts", id),
+			Say:     phrase.Of("found.two-entries", called("id", id)), Choices: []phrase.Phrase{phrase.Of("way.look-at-both")}})
 	}
 	for _, u := range unused {
-		f := finding.Finding{Code: finding.NotebookEntry, Severity: finding.Warning, Place: j.Farm.Name, Message: "notebook entry " + u.ID + " does not count: " + u.Why}
+		why := u.Why
 		if u.Hint != "" {
-			f.Choices = []string{u.Hint}
+			why += "; " + u.Hint
 		}
-		p.Findings = append(p.Findings, f)
+		told = append(told, finding.Finding{Code: finding.NotebookEntry, Severity: finding.Warning, Place: j.Farm.Name, Message: "notebook entry " + u.ID + " does not count: " + why,
+			Say: phrase.Of("found.entry-unused", called("id", u.ID)), Choices: []phrase.Phrase{phrase.Of("way.look-at-entry")}})
 	}
-	finding.Sort(p.Findings)
-	return p, nil
+	return noted, told, nil
 }
 
 // Noted is a job with those of its notebook's entries that it has a place for, and

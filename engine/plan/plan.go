@@ -4,6 +4,8 @@
 package plan
 
 import (
+	"slices"
+
 	"stallwright/engine/build"
 	"stallwright/engine/finding"
 	"stallwright/engine/fit"
@@ -31,24 +33,38 @@ type Plan struct {
 // Make works a job through with a kit. The error is document.Problems where the
 // job is at fault. The same job and kit give the same plan on every platform.
 func Make(j *job.Job, k *kit.Kit) (*Plan, error) {
+	p, err := fitted(j, k)
+	if err != nil {
+		return nil, err
+	}
+	return p.finished()
+}
+
+// fitted works a job through as far as every piece.
+func fitted(j *job.Job, k *kit.Kit) (*Plan, error) {
+	if len(j.Lumber.Lengths) == 0 {
+		r := j.Reporter()
+		r.Add(j.Lumber.Of("yard"), "lumber.yard", j.Lumber.Yard, "the yard's list was not read", "its file beside the job, as lumber: {yard: our-yard.yaml}, or in the shop")
+		return nil, r.Err()
+	}
 	l, read, err := onSite(j, k)
 	if err != nil {
 		return nil, err
 	}
-	p := &Plan{Job: j, Kit: k, Layout: l, Site: read, Fit: fit.MakeOn(j, k, l, levels(read, l))}
-	if p.Takeoff, err = takeoff.Make(j, k, l, p.Fit); err != nil {
+	return &Plan{Job: j, Kit: k, Layout: l, Site: read, Fit: fit.MakeOn(j, k, l, levels(read, l))}, nil
+}
+
+// finished counts, sets out and orders the work of what is fitted.
+func (p *Plan) finished() (*Plan, error) {
+	var err error
+	if p.Takeoff, err = takeoff.Make(p.Job, p.Kit, p.Layout, p.Fit); err != nil {
 		return nil, err
 	}
-	p.Setout = setout.Make(j, k, l, fieldOf(j, l, read))
-	if p.Build, err = build.Make(build.Input{Job: j, Kit: k, Layout: l, Fit: p.Fit, Takeoff: p.Takeoff, Setout: p.Setout}); err != nil {
+	p.Setout = setout.Make(p.Job, p.Kit, p.Layout, fieldOf(p.Job, p.Layout, p.Site))
+	if p.Build, err = build.Make(build.Input{Job: p.Job, Kit: p.Kit, Layout: p.Layout, Fit: p.Fit, Takeoff: p.Takeoff, Setout: p.Setout}); err != nil {
 		return nil, err
 	}
-	p.Findings = append(p.Findings, l.Findings...)
-	p.Findings = append(p.Findings, read.Findings...)
-	p.Findings = append(p.Findings, p.Fit.Findings...)
-	p.Findings = append(p.Findings, p.Takeoff.Findings...)
-	p.Findings = append(p.Findings, p.Setout.Findings...)
-	p.Findings = append(p.Findings, p.Build.Findings...)
+	p.Findings = slices.Concat(p.Layout.Findings, p.Site.Findings, p.Fit.Findings, p.Takeoff.Findings, p.Setout.Findings, p.Build.Findings)
 	finding.Sort(p.Findings)
 	return p, nil
 }

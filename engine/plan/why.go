@@ -8,12 +8,13 @@ import (
 
 	"stallwright/engine/document"
 	"stallwright/engine/fit"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
 // Topic is one answer to a question why: what it is about, and the reason.
 type Topic struct {
-	Title string
+	Title phrase.Phrase
 	Why   *reason.Reason
 }
 
@@ -44,7 +45,7 @@ func (p *Plan) Why(target string) ([]Topic, error) {
 	for i := range p.Layout.Runs {
 		r := &p.Layout.Runs[i]
 		if r.Name == name {
-			return []Topic{{r.Name + ": drawn clear width", r.Why}, {r.Name + ": board zone", r.WhyZone}}, nil
+			return []Topic{{phrase.Of("topic.drawn-clear", called("place", r.Name)), r.Why}, {phrase.Of("topic.zone", called("place", r.Name)), r.WhyZone}}, nil
 		}
 	}
 	return nil, p.unknown(target, name)
@@ -53,38 +54,38 @@ func (p *Plan) Why(target string) ([]Topic, error) {
 // whyBay tells a bay's numbers.
 func (p *Plan) whyBay(i int) []Topic {
 	b, f := &p.Layout.Bays[i], &p.Fit.Bays[i]
-	topics := []Topic{{b.Name + ": clear width", f.WhyClear}}
+	topics := []Topic{{phrase.Of("topic.clear", called("place", b.Name)), f.WhyClear}}
 	if len(f.Courses) > 0 && !b.IsDoor() {
 		c := f.Courses[0]
-		topics = append(topics, Topic{b.Name + ": full board", p.Fit.Pieces[c.Pieces[0]].Why})
+		topics = append(topics, Topic{phrase.Of("topic.full-board", called("place", b.Name)), p.Fit.Pieces[c.Pieces[0]].Why})
 	}
 	if f.Taper != nil && len(f.Taper.Lengths) > 1 {
-		topics = append(topics, Topic{b.Name + ": lengths by height", f.Taper.Why})
+		topics = append(topics, Topic{phrase.Of("topic.by-height", called("place", b.Name)), f.Taper.Why})
 	}
 	if f.Thick != nil {
-		topics = append(topics, Topic{b.Name + ": thickness in the channels", f.Thick.Why})
+		topics = append(topics, Topic{phrase.Of("topic.thickness", called("place", b.Name)), f.Thick.Why})
 	}
 	for k := range p.Fit.Obstructions {
 		if o := &p.Fit.Obstructions[k]; o.Bay == i {
-			topics = append(topics, Topic{b.Name + ": " + o.Name(), o.Why})
+			topics = append(topics, Topic{phrase.Of("topic.thing", called("place", b.Name), phrase.With("thing", o.Say())), o.Why})
 		}
 	}
 	if f.Stack != nil {
-		topics = append(topics, Topic{b.Name + ": stack of courses", f.Stack.Why})
+		topics = append(topics, Topic{phrase.Of("topic.stack", called("place", b.Name)), f.Stack.Why})
 	}
 	if f.Grille != nil {
-		topics = append(topics, Topic{b.Name + ": grille", f.Grille.Why})
+		topics = append(topics, Topic{phrase.Of("topic.grille", called("place", b.Name)), f.Grille.Why})
 	}
 	if f.Window != nil {
-		topics = append(topics, Topic{b.Name + ": window", p.Fit.Pieces[f.Window.Piece].Why})
+		topics = append(topics, Topic{phrase.Of("topic.window", called("place", b.Name)), p.Fit.Pieces[f.Window.Piece].Why})
 	}
 	if f.Feeder != nil {
-		topics = append(topics, Topic{b.Name + ": feeder", p.Fit.Pieces[f.Feeder.Piece].Why})
+		topics = append(topics, Topic{phrase.Of("topic.feeder", called("place", b.Name)), p.Fit.Pieces[f.Feeder.Piece].Why})
 	}
 	if f.Door != nil {
-		topics = append(topics, Topic{b.Name + ": door", f.Door.Why})
+		topics = append(topics, Topic{phrase.Of("topic.door", called("place", b.Name)), f.Door.Why})
 		if f.Door.Track != nil {
-			topics = append(topics, Topic{b.Name + ": track", p.Fit.Pieces[f.Door.Track.Piece].Why})
+			topics = append(topics, Topic{phrase.Of("topic.track", called("place", b.Name)), p.Fit.Pieces[f.Door.Track.Piece].Why})
 		}
 	}
 	return topics
@@ -96,12 +97,12 @@ func (p *Plan) whyPost(i int) []Topic {
 	name := p.Layout.Posts[i].Name
 	for k := range p.Fit.Pieces {
 		if v := &p.Fit.Pieces[k]; v.Label == name {
-			topics = append(topics, Topic{name + ": length", v.Why})
+			topics = append(topics, Topic{phrase.Of("topic.length", called("place", name)), v.Why})
 		}
 	}
 	for k := range p.Fit.Marks {
 		if m := &p.Fit.Marks[k]; m.Post == i {
-			topics = append(topics, Topic{name + ": datum mark", m.Why})
+			topics = append(topics, Topic{phrase.Of("topic.datum-mark", called("place", name)), m.Why})
 		}
 	}
 	for _, why := range p.Setout.Why(i) {
@@ -109,7 +110,7 @@ func (p *Plan) whyPost(i int) []Topic {
 	}
 	if len(topics) == 0 {
 		at := p.Layout.Posts[i].At
-		topics = append(topics, Topic{name, reason.Given("place of "+name, p.Show(at.X)+", "+p.Show(at.Y), "job")})
+		topics = append(topics, Topic{phrase.Of("topic.post", called("place", name)), reason.Given(phrase.Of("why.place-of", phrase.With("post", phrase.Name(name))), phrase.Of("amount.place", size("x", at.X), size("y", at.Y)), phrase.Of("source.job"))})
 	}
 	return topics
 }
@@ -135,16 +136,25 @@ func (p *Plan) whyPiece(target, name, part string) ([]Topic, error) {
 	return topics, nil
 }
 
-func (p *Plan) describe(v *fit.Piece) string {
-	s := fmt.Sprintf("%s: %s %s", v.Label, v.Kind, p.Show(v.Length))
+// pieceKinds are what pieces are, in any language.
+var pieceKinds = map[fit.PieceKind]string{
+	fit.Board: "kind.piece-board", fit.Packing: "kind.piece-packing", fit.Skirt: "kind.piece-skirt", fit.Tube: "kind.piece-tube",
+	fit.Channel: "kind.piece-channel", fit.Post: "kind.piece-post", fit.Grille: "kind.piece-grille", fit.Door: "kind.piece-door",
+	fit.Window: "kind.piece-window", fit.Feeder: "kind.piece-feeder", fit.Track: "kind.piece-track",
+}
+
+func (p *Plan) describe(v *fit.Piece) phrase.Phrase {
+	s := phrase.Of("topic.piece", called("piece", v.Label), phrase.With("kind", phrase.Of(pieceKinds[v.Kind])), size("length", v.Length))
 	if v.Treated {
-		s += ", treated"
+		s = phrase.Of("topic.treated", phrase.With("what", s))
 	}
-	if w := p.Work(v); w != "" {
-		s += ", " + w
+	for _, w := range p.Todo(v) {
+		s = phrase.Of("topic.work", phrase.With("what", s), phrase.With("work", w))
 	}
 	return s
 }
+
+func called(as, s string) phrase.Arg { return phrase.With(as, phrase.Name(s)) }
 
 func (p *Plan) unknown(target, name string) error {
 	if i, ok := p.Layout.Bay(name); ok {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stallwright/engine/build"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -53,23 +54,39 @@ func (p *Plan) whyWork(id string) []Topic {
 		if o.ID != id {
 			continue
 		}
+		place := called("place", id)
 		var from []*reason.Reason
 		for _, w := range o.After {
 			r := rules[w.Rule]
-			from = append(from, reason.Of("after "+p.Build.Operations[w.Op].ID, "", r.Says, r.Source))
+			from = append(from, reason.Of(phrase.Of("why.after", phrase.With("operation", phrase.Name(p.Build.Operations[w.Op].ID))), nil, phrase.Of("order."+string(r.ID)), p.sourceOf(r.Source)))
 		}
 		topics := []Topic{
-			{id + ": its place in the order", reason.Of(id, fmt.Sprintf("operation %d of %d, step %d", i+1, len(p.Build.Operations), p.Build.Steps[o.Step].No), "when all before it is done, along the walls", "", from...)},
-			{id + ": minutes", reason.Given("time with "+strconv.Itoa(o.People), fmt.Sprintf("%d min", o.Minutes), o.WhyMinutes)},
+			{phrase.Of("topic.order", place), reason.Of(phrase.Of("why.operation", called("operation", id)), phrase.Of("amount.operation", count("no", i+1), count("all", len(p.Build.Operations)), count("step", p.Build.Steps[o.Step].No)), phrase.Of("rule.order"), phrase.Phrase{}, from...)},
+			{phrase.Of("topic.minutes", place), reason.Given(phrase.Of("why.time-with", phrase.With("people", phrase.Count(o.People))), phrase.Of("amount.minutes", count("minutes", o.Minutes)), p.sourceOf(o.WhyMinutes))},
 		}
 		if l := o.Lift; l != nil {
-			rule := fmt.Sprintf("%s comes on hands at once; %d may lift %s", p.ShowMass(l.Carry), l.People, p.ShowMass(build.LiftTeam(l.People)))
+			rule := "rule.lift"
 			if l.Aid {
-				rule += ": a lifting aid"
+				rule = "rule.lift-aid"
 			}
-			topics = append(topics, Topic{id + ": people", reason.Of("people of "+id, strconv.Itoa(o.People), rule, build.LiftSource)})
+			says := phrase.Of(rule, phrase.With("mass", phrase.Mass(l.Carry)), count("people", l.People), phrase.With("most", phrase.Mass(build.LiftTeam(l.People))))
+			topics = append(topics, Topic{phrase.Of("topic.people", place), reason.Of(phrase.Of("why.people", called("operation", id)), phrase.Count(o.People), says, p.sourceOf(build.LiftSource))})
 		}
 		return topics
 	}
 	return nil
 }
+
+// sourceOf is what a rule or the minutes of work rest on: common practice, the kit's
+// own labour, or a publication by its title.
+func (p *Plan) sourceOf(s string) phrase.Phrase {
+	if s == build.Practice {
+		return phrase.Of("source.practice")
+	}
+	if path, ok := strings.CutPrefix(s, "kit "+p.Kit.Kit+", "); ok {
+		return p.Kit.Line(path, 0)
+	}
+	return phrase.Of("source.named", called("source", s))
+}
+
+func count(as string, n int) phrase.Arg { return phrase.With(as, phrase.Count(n)) }

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -57,7 +58,7 @@ func (m *maker) bases(s int, o *Structure) {
 		q, g := short[item], bags[item]
 		m.find(finding.BagsShort, finding.Warning, o.Name,
 			fmt.Sprintf("%d bags more than the order holds (%s): the kit sends %d with each %s, but standing out of the ground %s take more", q.bags, g.part.Name, g.ordered, item.Name, few(q.names)), "",
-			"order the difference", "cut the ground down to the lowest post, so that piers stand out less", "correct the count with "+item.ID+" in the kit")
+			phrase.Of("way.order-difference"), phrase.Of("way.cut-ground"), phrase.Of("way.correct-count", phrase.With("item", phrase.Name(item.ID))))
 		m.say("found.bags", count("n", q.bags))
 	}
 	o.Bases = out
@@ -67,14 +68,14 @@ func (m *maker) bases(s int, o *Structure) {
 // and the highest ground governs, so that no base is buried. On a slab they stand
 // on the slab itself.
 func (m *maker) top(s int, o *Structure) Number {
-	rule, from := "the highest ground at a post, so that no base is buried", []*reason.Reason{o.Site.High.Why}
+	rule, from := phrase.Of("rule.highest-buried"), []*reason.Reason{o.Site.High.Why}
 	top := o.Site.High.Value
 	if laid := m.field.Laid[o.Name]; laid.Thick > 0 && !m.onSlab(s) {
 		top += laid.Thick
-		rule = "the finished floor over the highest ground at a post, since posts count from it"
-		from = append(from, reason.Given("base and mats still to be laid", m.show(laid.Thick), laid.Source))
+		rule = phrase.Of("rule.highest-laid")
+		from = append(from, reason.Given(phrase.Of("why.still-laid"), m.near(laid.Thick), laid.Source))
 	}
-	return m.of(top, "top of every base above "+m.field.Bench, rule, "", from...)
+	return m.of(top, phrase.Of("why.bases-top", m.bench()), rule, phrase.Phrase{}, from...)
 }
 
 // onSlab says whether a structure's posts stand on concrete that is there.
@@ -98,7 +99,7 @@ func (q *shortage) add(name string, n int) { q.names, q.bags = append(q.names, n
 // heights sets a base level with the others.
 func (m *maker) heights(b *Base, out *Bases) {
 	ground := m.groundAt(b.Name)
-	stands := m.of(out.Top.Value-ground.Value, "top of "+b.Name+"'s base above the ground", "top − ground", "", out.Top.Why, ground.Why)
+	stands := m.of(out.Top.Value-ground.Value, phrase.Of("why.base-top", phrase.With("post", phrase.Name(b.Name))), phrase.Of("rule.top-less"), phrase.Phrase{}, out.Top.Why, ground.Why)
 	b.Ground, b.Top, b.Out = &ground, &out.Top, &stands
 }
 
@@ -121,7 +122,7 @@ func (m *maker) bagOf(item *kit.Base) *bag {
 		if err != nil {
 			continue // the take-off tells it
 		}
-		return &bag{part, n, reason.Given("one "+part.Name+" makes", part.Yield.In(m.job.Units), m.kitSource("parts "+part.ID+".yield", part.Of("yield").Line))}
+		return &bag{part, n, reason.Given(phrase.Of("why.one-makes", phrase.With("part", m.kit.Called(part.ID, part.Name))), phrase.Name(part.Yield.In(m.job.Units)), m.kitSource("parts "+part.ID+".yield", part.Of("yield").Line))}
 	}
 	return &bag{}
 }
@@ -129,27 +130,27 @@ func (m *maker) bagOf(item *kit.Base) *bag {
 // pier works out a round pier's hole and concrete.
 func (m *maker) pier(b *Base, g *bag) {
 	item := b.Item
-	b.Depth = m.given(item.Depth, "depth of the hole below the ground", m.kitSource("bases "+item.ID+".depth", item.Of("depth").Line)+"; the local frost line and code govern")
+	b.Depth = m.given(item.Depth, phrase.Of("why.hole-depth"), phrase.Of("source.frost", phrase.With("source", m.kitSource("bases "+item.ID+".depth", item.Of("depth").Line))))
 	length, from := item.Depth, []*reason.Reason{b.Depth.Why}
 	if b.Out != nil {
 		length += b.Out.Value
 		from = append(from, b.Out.Why)
 	}
-	b.Length = m.of(length, "length of "+b.Name+"'s pier", "depth and what stands out of the ground", "", from...)
-	across := reason.Given("across", m.show(item.Diameter), m.kitSource("bases "+item.ID+".diameter", item.Of("diameter").Line))
-	b.Dig = m.round(item.Diameter, item.Depth, "hole of "+b.Name, across, b.Depth.Why)
-	b.Concrete = m.round(item.Diameter, length, "concrete of "+b.Name, across, b.Length.Why)
+	b.Length = m.of(length, phrase.Of("why.pier-length", phrase.With("post", phrase.Name(b.Name))), phrase.Of("rule.depth-out"), phrase.Phrase{}, from...)
+	across := reason.Given(phrase.Of("why.across"), m.near(item.Diameter), m.kitSource("bases "+item.ID+".diameter", item.Of("diameter").Line))
+	b.Dig = m.round(item.Diameter, item.Depth, phrase.Of("why.hole", called("post", b.Name)), across, b.Depth.Why)
+	b.Concrete = m.round(item.Diameter, length, phrase.Of("why.concrete", called("post", b.Name)), across, b.Length.Why)
 	if g.part == nil {
 		return
 	}
 	b.Bags = bagsFor(b.Concrete.Value, g.part.Yield)
-	b.WhyBags = reason.Of(g.part.Name+" for "+b.Name, fmt.Sprint(b.Bags), "concrete ÷ what one makes, up; a pier is poured in one go", "", b.Concrete.Why, g.why)
+	b.WhyBags = reason.Of(phrase.Of("why.item-for", phrase.With("item", m.kit.Called(g.part.ID, g.part.Name)), called("post", b.Name)), phrase.Count(b.Bags), phrase.Of("rule.concrete-bags"), phrase.Phrase{}, b.Concrete.Why, g.why)
 }
 
 // round is the volume of a round hole or pier, up.
-func (m *maker) round(across, length measure.Length, what string, from ...*reason.Reason) Bulk {
+func (m *maker) round(across, length measure.Length, what phrase.Phrase, from ...*reason.Reason) Bulk {
 	v := Cylinder(across, length)
-	return Bulk{v, reason.Of(what, m.showVolume(v), "π/4 · across² · length", "", from...)}
+	return Bulk{v, reason.Of(what, phrase.Name(m.showVolume(v)), phrase.Of("rule.cylinder"), phrase.Phrase{}, from...)}
 }
 
 func (m *maker) showVolume(v measure.Volume) string { return v.In(m.job.Units) }
@@ -193,6 +194,6 @@ func (m *maker) total(out *Bases) {
 		dig = measure.Sum(dig, out.List[i].Dig.Value)
 		out.Bags += out.List[i].Bags
 	}
-	out.Concrete = Bulk{concrete, reason.Of("concrete of all piers", m.showVolume(concrete), "the sum of the piers", "")}
-	out.Dig = Bulk{dig, reason.Of("holes of all piers", m.showVolume(dig), "the sum of the holes, before the soil swells", "")}
+	out.Concrete = Bulk{concrete, reason.Of(phrase.Of("why.concrete-all"), phrase.Name(m.showVolume(concrete)), phrase.Of("rule.sum-piers"), phrase.Phrase{})}
+	out.Dig = Bulk{dig, reason.Of(phrase.Of("why.holes-all"), phrase.Name(m.showVolume(dig)), phrase.Of("rule.sum-holes"), phrase.Phrase{})}
 }

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 	"stallwright/engine/ring"
 )
@@ -28,7 +29,7 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 			continue
 		}
 		places = append(places, ring.Place{X: at.At.X, Y: at.At.Y})
-		from = append(from, reason.Given("place of "+name+" along and left of the baseline", m.show(at.At.X)+", "+m.show(at.At.Y), at.Source))
+		from = append(from, reason.Given(phrase.Of("why.place-along", phrase.With("post", phrase.Name(name))), phrase.Of("amount.place", m.size("x", at.At.X), m.size("y", at.At.Y)), at.Source))
 	}
 	switch {
 	case len(places) == 0:
@@ -36,7 +37,7 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 	case len(missing) > 0:
 		m.find(finding.PiersMissing, finding.Warning, pen,
 			fmt.Sprintf("%d of %d piers are measured; whether the ring closes is known once the others are: %s", len(places), len(names), few(missing)), "",
-			"measure the piers that are missing from the centre stake and the baseline")
+			phrase.Of("way.piers-missing"))
 		m.say("found.piers-measured", count("measured", len(places)), count("all", len(names)))
 		return
 	}
@@ -46,11 +47,12 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 	}
 	c, err := ring.Close(places, r.Sections, allow)
 	if err != nil {
-		m.find(finding.RingOpen, finding.Error, pen, err.Error(), "", "measure the piers again")
+		m.find(finding.RingOpen, finding.Error, pen, err.Error(), "", phrase.Of("way.piers-again"))
+		m.say("found.ring-unfit")
 		return
 	}
 	p.Closing = &Closing{Closing: c, Piers: names, Seat: allow.Seat, tape: m.tape}
-	p.Closing.Why = reason.Of("closing error of "+pen, m.show(c.End), "rigid sections laid one after another, each pointed at the next pier, from the first; pulled together, the pins as near their piers as they can stand", "geometry; least squares", from...)
+	p.Closing.Why = reason.Of(phrase.Of("why.closing", phrase.With("pen", phrase.Name(pen))), m.near(c.End), phrase.Of("rule.closing"), phrase.Of("source.least-squares"), from...)
 	message := strings.Join(c.Sentences, " ")
 	if len(names) > 0 {
 		message += fmt.Sprintf(" Pier 1 is %s; they count on anticlockwise, seen from above.", names[0])
@@ -60,19 +62,19 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 		m.say("found.ring-closes", m.size("end", c.End), m.size("off", c.Off[c.Worst]), called("pier", names[c.Worst]))
 		return
 	}
-	var choices []string
+	var choices []phrase.Phrase
 	for k, mv := range c.Moves {
 		if words := m.move(names, mv); k == 0 || len(choices) == 0 {
 			choices = append(choices, words)
 		} else {
-			choices[0] += "; and " + words
+			choices[0] = phrase.Of("way.and-move", phrase.With("first", choices[0]), phrase.With("then", words))
 		}
 	}
 	for _, mv := range c.Instead {
 		choices = append(choices, m.move(names, mv))
 	}
 	if len(choices) == 0 {
-		choices = []string{"measure the piers and the sections again, then set the ring out anew"}
+		choices = []phrase.Phrase{phrase.Of("way.ring-anew")}
 	}
 	m.find(finding.RingOpen, finding.Error, pen, message, "", choices...)
 	if c.Off[c.Worst] <= allow.Seat { // it is not even near
@@ -83,17 +85,17 @@ func (m *maker) closing(p *Pen, pen string, r *frame.Ring) {
 }
 
 // move says which pier goes where.
-func (m *maker) move(names []string, mv ring.Move) string {
+func (m *maker) move(names []string, mv ring.Move) phrase.Phrase {
 	n := len(names)
-	out, side, toward := "outward", mv.Sideways, names[(mv.Pier+1)%n]
+	way, side, toward := "way.move-pier-out-next", mv.Sideways, names[(mv.Pier+1)%n]
 	if mv.Outward < 0 {
-		out = "inward"
+		way = "way.move-pier-in-next"
 	}
 	if side < 0 {
 		side, toward = -side, names[(mv.Pier+n-1)%n]
 	}
-	return fmt.Sprintf("move %s by %s: %s %s and %s toward %s (to x %s, y %s)", names[mv.Pier], m.show(mv.By),
-		m.show(mv.Outward.Abs()), out, m.show(side), toward, m.show(mv.To.X), m.show(mv.To.Y))
+	return phrase.Of(way, called("pier", names[mv.Pier]), m.size("by", mv.By), m.size("out", mv.Outward.Abs()), m.size("side", side),
+		called("toward", toward), m.size("x", mv.To.X), m.size("y", mv.To.Y))
 }
 
 // few lists names, the middle of many left out.

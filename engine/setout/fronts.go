@@ -6,6 +6,7 @@ import (
 
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -45,7 +46,7 @@ func (m *maker) frontLine(w *frame.Wall) Line {
 	first := &m.layout.Runs[w.Runs[0]]
 	half := m.layout.Seen(first.From, w.Runs[0]) / 2
 	l := Line{Kind: LineWall, Name: w.Name, Zero: m.name(first.From), Taped: m.taped(w)}
-	zero := reason.Given("from its centre to the right face of "+m.name(first.From), m.show(half), "job, half the timber")
+	zero := reason.Given(phrase.Of("why.centre-to-face", phrase.With("post", phrase.Name(m.name(first.From)))), m.near(half), phrase.Of("source.half-timber"))
 	seen := map[[2]string]bool{}
 	for _, r := range w.Runs {
 		for _, k := range m.frontMarks(r) {
@@ -55,7 +56,7 @@ func (m *maker) frontLine(w *frame.Wall) Line {
 			}
 			seen[key] = true
 			k.From.Value -= half
-			k.From.Why = reason.Of(k.What.words()+" "+k.At+", from the right face of "+l.Zero, m.show(k.From.Value), "the run's start along the wall and its place in the run, from the first post's face", "", k.From.Why, zero)
+			k.From.Why = reason.Of(phrase.Of("why.mark-from", phrase.With("mark", k.What.says(k.At)), called("post", l.Zero)), m.near(k.From.Value), phrase.Of("rule.run-start"), phrase.Phrase{}, k.From.Why, zero)
 			l.Marks = append(l.Marks, k)
 		}
 	}
@@ -72,7 +73,7 @@ func (m *maker) frontMarks(run int) []Mark {
 	var out []Mark
 	face := l.Seen(r.From, run) / 2
 	add := func(what MarkKind, at string, x measure.Length, why *reason.Reason) {
-		own := m.of(x-face, what.words()+" "+at+", from the right face of "+l.Posts[r.From].Name, "its place in the run less half the post", "", why)
+		own := m.of(x-face, phrase.Of("why.mark-from", phrase.With("mark", what.says(at)), called("post", l.Posts[r.From].Name)), phrase.Of("rule.run-less-post"), phrase.Phrase{}, why)
 		out = append(out, Mark{what, at, Number{start + x, why}, own})
 	}
 	add(MarkPostRight, l.Posts[r.From].Name, face, r.Why)
@@ -114,19 +115,11 @@ func (m *maker) taped(w *frame.Wall) (t Taping) {
 	return t
 }
 
-// words are what stands at a mark, for reasons.
-func (k MarkKind) words() string {
-	switch k {
-	case MarkPostLeft:
-		return "left face of post"
-	case MarkPostRight:
-		return "right face of post"
-	case MarkDoorPost:
-		return "centre of door post"
-	case MarkDoorwayLeft:
-		return "left edge of doorway"
-	case MarkDoorwayRight:
-		return "right edge of doorway"
-	}
-	return "stake of"
+// marks are what stands at a mark, for reasons.
+var marks = map[MarkKind]string{
+	MarkPostLeft: "why.mark-post-left", MarkPostRight: "why.mark-post-right", MarkDoorPost: "why.mark-door-post",
+	MarkDoorwayLeft: "why.mark-doorway-left", MarkDoorwayRight: "why.mark-doorway-right", MarkStake: "why.mark-stake",
 }
+
+// says is what stands at a mark of a place.
+func (k MarkKind) says(at string) phrase.Phrase { return phrase.Of(marks[k], called("at", at)) }

@@ -2,11 +2,11 @@ package setout
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -20,9 +20,9 @@ func (m *maker) grid(s int, o *Structure) {
 	posts := m.layout.Posts
 	base := lines[1] // back line, front line, and so on from north to south
 	a, b := base[0], base[len(base)-1]
-	src := "job, " + o.Name + " (" + m.job.Structures[s].Pos().String() + ")"
+	src := phrase.Of("source.job-structure", called("structure", o.Name), called("at", m.job.Structures[s].Pos().String()))
 	g := &Grid{From: m.name(a), To: m.name(b)}
-	g.Length = m.of(frame.Distance(posts[a].At, posts[b].At), "baseline "+g.From+" to "+g.To, "the widths of the rooms on it, post centre to post centre", src)
+	g.Length = m.of(frame.Distance(posts[a].At, posts[b].At), phrase.Of("why.baseline", phrase.With("from", phrase.Name(g.From)), phrase.With("to", phrase.Name(g.To))), phrase.Of("rule.rooms-on"), src)
 	m.frames(g, lines)
 	m.squares(g, lines)
 	corner := map[string]bool{}
@@ -31,14 +31,14 @@ func (m *maker) grid(s int, o *Structure) {
 			corner[c] = true
 		}
 	}
-	origin := reason.Given("zero", "0", g.From+", the first stake of the baseline to "+g.To)
+	origin := reason.Given(phrase.Of("why.zero"), phrase.Name("0"), phrase.Of("source.first-stake", phrase.With("from", phrase.Name(g.From)), phrase.With("to", phrase.Name(g.To))))
 	for _, line := range lines {
 		for _, p := range line {
 			at := project(posts[p].At, posts[a].At, posts[b].At)
 			name := m.name(p)
 			g.Stakes = append(g.Stakes, Stake{Post: p, Name: name, Corner: corner[name],
-				X: m.of(at.X, name+" along the baseline", "the widths of the rooms before it", src, origin),
-				Y: m.of(at.Y, name+" to the left of the baseline", "depths and aisle between the lines", src, origin)})
+				X: m.of(at.X, phrase.Of("why.along", phrase.With("post", phrase.Name(name))), phrase.Of("rule.rooms-before"), src, origin),
+				Y: m.of(at.Y, phrase.Of("why.left-of", phrase.With("post", phrase.Name(name))), phrase.Of("rule.depths"), src, origin)})
 		}
 	}
 	o.Grid = g
@@ -91,12 +91,12 @@ func (m *maker) frameOf(kind FrameKind, c [4]int) Frame {
 	var sides []*reason.Reason
 	for i := range c {
 		d := frame.Distance(at(i), at(i+1))
-		f.Sides[i] = m.of(d, f.Corners[i]+" to "+f.Corners[(i+1)%4], "between the two stakes", "")
+		f.Sides[i] = m.of(d, phrase.Of("why.from-to", phrase.With("from", phrase.Name(f.Corners[i])), phrase.With("to", phrase.Name(f.Corners[(i+1)%4]))), phrase.Of("rule.two-stakes"), phrase.Phrase{})
 		sides = append(sides, f.Sides[i].Why)
 	}
 	for i := range f.Diagonals {
 		d := frame.Distance(at(i), at(i+2))
-		f.Diagonals[i] = m.of(d, "diagonal "+f.Corners[i]+" to "+f.Corners[i+2], "√(x² + y²) between the two stakes", "Pythagoras", sides...)
+		f.Diagonals[i] = m.of(d, phrase.Of("why.diagonal", phrase.With("from", phrase.Name(f.Corners[i])), phrase.With("to", phrase.Name(f.Corners[i+2]))), phrase.Of("rule.diagonal-stakes"), phrase.Of("source.pythagoras"), sides...)
 	}
 	f.Tolerance = m.tolerance(max(f.Diagonals[0].Value, f.Diagonals[1].Value))
 	return f
@@ -114,7 +114,7 @@ const (
 // tolerance is how far a taped check over a length may be off.
 func (m *maker) tolerance(l measure.Length) Number {
 	t := m.tape.Round(tapeTimes*(tapeFixed+l/tapeParts), measure.Up)
-	return m.of(t, "tolerance", "twice what a tape is good to: 1/16 in and 1 in 5,000, up to a mark", "common practice, no published source", reason.Given("over", m.show(l), "the check"))
+	return m.of(t, phrase.Of("why.tolerance"), phrase.Of("rule.tape-twice"), phrase.Of("source.practice"), reason.Given(phrase.Of("why.over"), m.near(l), phrase.Of("source.check")))
 }
 
 // squares are the right angles at the baseline's ends.
@@ -147,11 +147,11 @@ func (m *maker) square(at, along, across int) (Square, bool) {
 		return Square{}, false
 	}
 	sq := Square{At: m.name(at), Along: m.name(along), Across: m.name(across)}
-	rule := fmt.Sprintf("the largest 3-4-5 in steps of %s that fits on %s and %s", m.show(m.step()), m.show(a), m.show(b))
+	rule := phrase.Of("rule.largest-square", m.size("step", m.step()), m.size("along", a), m.size("across", b))
 	for i := range sq.Legs {
-		sq.Legs[i] = m.of(legs[i], "leg of the right angle at "+sq.At, rule, "")
+		sq.Legs[i] = m.of(legs[i], phrase.Of("why.leg", phrase.With("post", phrase.Name(sq.At))), rule, phrase.Phrase{})
 	}
-	sq.Hyp = m.of(legs[2], "between the ends of the legs at "+sq.At, "√(3² + 4²) = 5", "Pythagoras", sq.Legs[0].Why, sq.Legs[1].Why)
+	sq.Hyp = m.of(legs[2], phrase.Of("why.hypotenuse", phrase.With("post", phrase.Name(sq.At))), phrase.Of("rule.three-four-five"), phrase.Of("source.pythagoras"), sq.Legs[0].Why, sq.Legs[1].Why)
 	return sq, true
 }
 
@@ -182,7 +182,7 @@ func ThreeFourFive(along, across, step measure.Length) (legs [3]measure.Length, 
 
 // running are the tape's readings along each line of posts, and across the
 // lines at both ends.
-func (m *maker) running(o *Structure, lines [][]int, src string) {
+func (m *maker) running(o *Structure, lines [][]int, src phrase.Phrase) {
 	kinds := []LineKind{LineBack, LineFront, LineSecondFront, LineSecondBack}
 	for i, line := range lines {
 		o.Lines = append(o.Lines, m.runningLine(kinds[min(i, len(kinds)-1)], line, src))
@@ -201,12 +201,12 @@ func (m *maker) running(o *Structure, lines [][]int, src string) {
 	o.Lines = append(o.Lines, m.runningLine(LineLastEnd, last, src))
 }
 
-func (m *maker) runningLine(kind LineKind, line []int, src string) Line {
+func (m *maker) runningLine(kind LineKind, line []int, src phrase.Phrase) Line {
 	l := Line{Kind: kind, Zero: m.name(line[0])}
 	zero := m.layout.Posts[line[0]].At
 	for _, p := range line[1:] {
 		d := frame.Distance(zero, m.layout.Posts[p].At)
-		l.Marks = append(l.Marks, Mark{What: MarkStake, At: m.name(p), From: m.of(d, m.name(line[0])+" to "+m.name(p), "the sum of what lies between, from the first stake", src)})
+		l.Marks = append(l.Marks, Mark{What: MarkStake, At: m.name(p), From: m.of(d, phrase.Of("why.from-to", phrase.With("from", phrase.Name(m.name(line[0]))), phrase.With("to", phrase.Name(m.name(p)))), phrase.Of("rule.sum-between"), src)})
 	}
 	return l
 }
@@ -228,17 +228,17 @@ func (m *maker) free(s int, o *Structure) {
 	if a < 0 || posts[a].At == posts[b].At {
 		return
 	}
-	src := "job, " + o.Name + " (" + m.job.Structures[s].Pos().String() + ")"
+	src := phrase.Of("source.job-structure", called("structure", o.Name), called("at", m.job.Structures[s].Pos().String()))
 	g := &Grid{From: m.name(a), To: m.name(b)}
-	g.Length = m.of(frame.Distance(posts[a].At, posts[b].At), "baseline "+g.From+" to "+g.To, "√(x² + y²) between the two posts", src)
+	g.Length = m.of(frame.Distance(posts[a].At, posts[b].At), phrase.Of("why.baseline", phrase.With("from", phrase.Name(g.From)), phrase.With("to", phrase.Name(g.To))), phrase.Of("rule.diagonal-posts"), src)
 	for _, p := range m.posts[s] {
 		at := project(posts[p].At, posts[a].At, posts[b].At)
 		name := m.name(p)
 		st := Stake{Post: p, Name: name,
-			X: m.of(at.X, name+" along the baseline", "its place turned onto the baseline", src),
-			Y: m.of(at.Y, name+" to the left of the baseline", "its place turned onto the baseline", src)}
+			X: m.of(at.X, phrase.Of("why.along", phrase.With("post", phrase.Name(name))), phrase.Of("rule.turned"), src),
+			Y: m.of(at.Y, phrase.Of("why.left-of", phrase.With("post", phrase.Name(name))), phrase.Of("rule.turned"), src)}
 		for i, end := range []int{a, b} {
-			st.Ties[i] = m.of(frame.Distance(posts[p].At, posts[end].At), m.name(end)+" to "+name, "√(x² + y²) between the two posts", src)
+			st.Ties[i] = m.of(frame.Distance(posts[p].At, posts[end].At), phrase.Of("why.from-to", phrase.With("from", phrase.Name(m.name(end))), phrase.With("to", phrase.Name(name))), phrase.Of("rule.diagonal-posts"), src)
 		}
 		g.Stakes = append(g.Stakes, st)
 	}

@@ -249,7 +249,7 @@ func TestEveryNumberHasItsReason(t *testing.T) {
 		n := 0
 		every(reflect.ValueOf(r).Elem(), name, func(path string, value int64, why *reason.Reason) {
 			n++
-			if value != 0 && (why == nil || why.What == "" || why.Value == "") {
+			if value != 0 && (why == nil || why.What.Empty() || why.Value == nil) {
 				t.Errorf("%s = %d has no reason: %v", path, value, why)
 			}
 		})
@@ -269,9 +269,9 @@ func TestWhyOfAPost(t *testing.T) {
 	i, _ := l.Post("P.p4")
 	text := ""
 	for _, why := range r.Why(i) {
-		text += strings.Join(why.Chain(), "\n") + "\n"
+		text += why.Trace()
 	}
-	for _, want := range []string{"radius of the pin circle", "P.p4 to P.p5", "P.p4 to P.p6", "angle of P.p4", "bag of concrete for P.p4", "16 of 12' 0\""} {
+	for _, want := range []string{"why.radius", "why.from-to from=P.p4 to=P.p5", "why.from-to from=P.p4 to=P.p6", "why.angle post=P.p4", "name=80 lb bag of concrete) post=P.p4", "amount.sections count=16 length=" + (12 * ft).String()} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}

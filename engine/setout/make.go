@@ -1,7 +1,6 @@
 package setout
 
 import (
-	"fmt"
 	"math"
 	"math/big"
 
@@ -10,8 +9,12 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
+
+// ZeroBench is the Bench of a Field whose heights count from the job's own zero.
+const ZeroBench = "the job's zero"
 
 // Height is the ground's height above the benchmark. Why may be nil.
 type Height struct {
@@ -23,7 +26,7 @@ type Height struct {
 // places' relation to each other counts.
 type Place struct {
 	At     frame.Point
-	Source string
+	Source phrase.Phrase
 }
 
 // Field is what was read in the field, as plain values.
@@ -38,7 +41,7 @@ type Field struct {
 // count from the finished floor.
 type Layer struct {
 	Thick  measure.Length
-	Source string
+	Source phrase.Phrase
 }
 
 // CentreSuffix after a pen's name is the name of its middle, where the ground
@@ -50,7 +53,7 @@ func PiersOf(j *job.Job) map[string]Place {
 	out := map[string]Place{}
 	for i := range j.Piers {
 		p := &j.Piers[i]
-		out[p.Post] = Place{frame.Point{X: p.X, Y: p.Y}, p.Source()}
+		out[p.Post] = Place{frame.Point{X: p.X, Y: p.Y}, p.Cite()}
 	}
 	return out
 }
@@ -132,38 +135,32 @@ func (m *maker) show(l measure.Length) string {
 }
 
 // of is a number worked out from others.
-func (m *maker) of(v measure.Length, what, rule, source string, from ...*reason.Reason) Number {
-	return Number{v, reason.Of(what, m.show(v), rule, source, from...)}
+func (m *maker) of(v measure.Length, what, rule, source phrase.Phrase, from ...*reason.Reason) Number {
+	return Number{v, reason.Of(what, m.near(v), rule, source, from...)}
 }
 
 // given is a number somebody stated.
-func (m *maker) given(v measure.Length, what, source string) Number {
-	return Number{v, reason.Given(what, m.show(v), source)}
+func (m *maker) given(v measure.Length, what, source phrase.Phrase) Number {
+	return Number{v, reason.Given(what, m.near(v), source)}
 }
 
 // groundAt is the ground at a place whose height was read.
 func (m *maker) groundAt(name string) Number {
 	h := m.field.Ground[name]
 	if h.Why == nil {
-		return m.given(h.Above, "ground at "+name+" above "+m.field.Bench, "levelled")
+		return m.given(h.Above, phrase.Of("why.ground-above", called("post", name), m.bench()), phrase.Of("source.levelled"))
 	}
 	return Number{h.Above, h.Why}
 }
 
 func (m *maker) name(post int) string { return m.layout.Posts[post].Name }
 
-func (m *maker) find(code finding.Code, severity finding.Severity, place, message, source string, choices ...string) {
+func (m *maker) find(code finding.Code, severity finding.Severity, place, message, source string, choices ...phrase.Phrase) {
 	m.out.Findings = append(m.out.Findings, finding.Finding{Code: code, Severity: severity, Place: place, Message: message, Choices: choices, Source: source})
 }
 
 // kitSource names a place in the kit, with its line where that is known.
-func (m *maker) kitSource(what string, line int) string {
-	s := "kit " + m.kit.Kit + ", " + what
-	if line > 0 {
-		s += fmt.Sprintf(" (line %d)", line)
-	}
-	return s
-}
+func (m *maker) kitSource(what string, line int) phrase.Phrase { return m.kit.Line(what, line) }
 
 // project is where p lies along and to the left of the line from a to b, to the
 // nearest nanometre.

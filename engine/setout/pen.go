@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 	"stallwright/engine/ring"
 )
@@ -36,33 +37,32 @@ func (m *maker) pen(s int, o *Structure) {
 
 // sections is the reason for the sections of a ring.
 func (m *maker) sections(r *frame.Ring, pen *job.Pen) *reason.Reason {
-	words := fmt.Sprintf("%d", len(r.Sections))
 	alike := true
 	for _, l := range r.Sections {
 		alike = alike && l == r.Sections[0]
 	}
+	n := count("count", len(r.Sections))
+	what := phrase.Of("amount.sections-unlike", n, m.size("gate", r.Sections[0]))
 	if alike {
-		words += " of " + m.show(r.Sections[0])
-	} else {
-		words += ", the gate's " + m.show(r.Sections[0]) + ", not all alike"
+		what = phrase.Of("amount.sections", n, m.size("length", r.Sections[0]))
 	}
-	return reason.Given("sections, pin to pin", words, "job, pen "+pen.Name+" ("+pen.Pos().String()+")")
+	return reason.Given(phrase.Of("why.sections"), what, phrase.Of("source.job-pen", phrase.With("pen", phrase.Name(pen.Name)), phrase.With("at", phrase.Name(pen.Pos().String()))))
 }
 
 // penSizes are the pen's size in each sense.
 func (m *maker) penSizes(p *Pen, s int, r *frame.Ring, pen *job.Pen, plan ring.Plan, sections *reason.Reason) {
-	const inscribed = "the pins of a ring lie on one circle; geometry"
-	p.Radius = m.of(r.Radius, "radius of the pin circle", "the radius at which the sections' angles at the centre, 2·asin(L / 2R), add up to a full turn", inscribed, sections)
-	p.Pins = m.of(r.PinCircle(), "pin circle, across", "twice the radius", "", p.Radius.Why)
+	inscribed := phrase.Of("source.inscribed")
+	p.Radius = m.of(r.Radius, phrase.Of("why.radius"), phrase.Of("rule.radius"), inscribed, sections)
+	p.Pins = m.of(r.PinCircle(), phrase.Of("why.pin-circle"), phrase.Of("rule.twice"), phrase.Phrase{}, p.Radius.Why)
 	board := m.job.Lumber.Board().Thickness
-	p.Flats = m.of(r.Flats(board), "inside flats", "twice the way from the centre to the middle of a plain section, less a board", "", p.Radius.Why,
-		reason.Given("board thickness", m.show(board), "job, lumber"))
+	p.Flats = m.of(r.Flats(board), phrase.Of("why.inside-flats"), phrase.Of("rule.flats"), phrase.Phrase{}, p.Radius.Why,
+		reason.Given(phrase.Of("why.board-thickness"), m.near(board), phrase.Of("source.job-lumber")))
 	var upright measure.Length
 	if first := m.posts[s]; len(first) > 0 {
 		upright = m.layout.Posts[first[0]].Across
 	}
-	p.Corners = m.of(r.Corners(upright), "inside corners", "the pin circle less an upright", "", p.Pins.Why,
-		reason.Given("upright, across", m.show(upright), "kit "+m.kit.Kit))
+	p.Corners = m.of(r.Corners(upright), phrase.Of("why.inside-corners"), phrase.Of("rule.less-upright"), phrase.Phrase{}, p.Pins.Why,
+		reason.Given(phrase.Of("why.upright"), m.near(upright), phrase.Of("source.kit", phrase.With("kit", phrase.Name(m.kit.Kit)))))
 	if pen.Across != 0 {
 		p.AskedFor, p.Asked = pen.Across, pen.Measured
 		if p.Asked == "" {
@@ -70,7 +70,7 @@ func (m *maker) penSizes(p *Pen, s int, r *frame.Ring, pen *job.Pen, plan ring.P
 		}
 	}
 	gate := frame.Point{X: (plan.Piers[0].X + plan.Piers[1].X) / 2, Y: (plan.Piers[0].Y + plan.Piers[1].Y) / 2}
-	p.Gate = m.of(frame.Distance(gate, frame.Point{}), "centre stake to the gate's middle", "√(R² − (L/2)²), L the gate section", "", p.Radius.Why, sections)
+	p.Gate = m.of(frame.Distance(gate, frame.Point{}), phrase.Of("why.centre-to-gate"), phrase.Of("rule.gate-middle"), phrase.Phrase{}, p.Radius.Why, sections)
 }
 
 // piers are the pins' places and what checks them.
@@ -83,15 +83,17 @@ func (m *maker) piers(p *Pen, s int, plan ring.Plan, sections *reason.Reason) {
 	for i := range plan.Piers {
 		q, post := &plan.Piers[i], posts[i]
 		name := m.name(post)
-		to := func(k int) string { return name + " to " + m.name(posts[(i+k)%n]) }
-		angle := reason.Of("angle of "+name+" from the baseline", DegMinSec(q.Angle), "the angles of the sections before it, the gate's halved", "", p.Radius.Why)
+		to := func(k int) phrase.Phrase {
+			return phrase.Of("why.from-to", called("from", name), called("to", m.name(posts[(i+k)%n])))
+		}
+		angle := reason.Of(phrase.Of("why.angle", phrase.With("post", phrase.Name(name))), phrase.Name(DegMinSec(q.Angle)), phrase.Of("rule.angles"), phrase.Phrase{}, p.Radius.Why)
 		x := Pier{
 			Post: post, Name: name, Far: m.name(posts[(i+n/2)%n]), Angle: Turn{q.Angle, angle},
-			Chord:  m.of(q.Chord, to(1), "the section between them, pin to pin", "", sections),
-			Skip:   m.of(q.Skip, to(2), "straight across two sections: 2R·sin of half their angle at the centre", "", p.Radius.Why),
-			Across: m.of(q.Opposite, to(n/2), "straight across half the sections: 2R·sin of half their angle at the centre", "", p.Radius.Why),
-			X:      m.of(q.X, name+" along the baseline", "R·cos of its angle", "", p.Radius.Why, angle),
-			Y:      m.of(q.Y, name+" to the left of the baseline", "R·sin of its angle", "", p.Radius.Why, angle),
+			Chord:  m.of(q.Chord, to(1), phrase.Of("rule.between-pins"), phrase.Phrase{}, sections),
+			Skip:   m.of(q.Skip, to(2), phrase.Of("rule.across-two"), phrase.Phrase{}, p.Radius.Why),
+			Across: m.of(q.Opposite, to(n/2), phrase.Of("rule.across-half"), phrase.Phrase{}, p.Radius.Why),
+			X:      m.of(q.X, phrase.Of("why.along", phrase.With("post", phrase.Name(name))), phrase.Of("rule.cos"), phrase.Phrase{}, p.Radius.Why, angle),
+			Y:      m.of(q.Y, phrase.Of("why.left-of", phrase.With("post", phrase.Name(name))), phrase.Of("rule.sin"), phrase.Phrase{}, p.Radius.Why, angle),
 		}
 		p.Piers = append(p.Piers, x)
 	}
@@ -99,12 +101,12 @@ func (m *maker) piers(p *Pen, s int, plan ring.Plan, sections *reason.Reason) {
 
 // pinPlay is what pins and piers forgive.
 func (m *maker) pinPlay(p *Pen, s int, r *frame.Ring, use *kit.PenUse) {
-	p.Play = m.given(use.Play, "play of a section between its pins, either way", m.kitSource("uses.pen.play", use.Of("play").Line))
+	p.Play = m.given(use.Play, phrase.Of("why.pin-play-ways"), m.kitSource("uses.pen.play", use.Of("play").Line))
 	if use.Play == 0 {
-		p.Play = m.given(0, "play of a section between its pins", "the kit states none")
+		p.Play = m.given(0, phrase.Of("why.pin-play"), phrase.Of("source.none"))
 	}
 	n := measure.Length(len(r.Sections))
-	p.TakeUp = m.of(n*use.Play, "what the pins take up round the ring", fmt.Sprintf("%d sections, each its play", len(r.Sections)), "", p.Play.Why)
+	p.TakeUp = m.of(n*use.Play, phrase.Of("why.take-up"), phrase.Of("rule.play-each", phrase.With("sections", phrase.Count(len(r.Sections)))), phrase.Phrase{}, p.Play.Why)
 	var base *kit.Base
 	if posts := m.posts[s]; len(posts) > 0 {
 		base = m.layout.Posts[posts[0]].Base
@@ -112,14 +114,14 @@ func (m *maker) pinPlay(p *Pen, s int, r *frame.Ring, use *kit.PenUse) {
 	switch {
 	case base == nil:
 		p.Loose = true
-		p.Seat = m.given(0, "seat of a pin", "the joints stand on nothing of the kit")
+		p.Seat = m.given(0, phrase.Of("why.seat"), phrase.Of("source.no-base"))
 	case base.Seat != 0:
-		p.Seat = m.given(base.Seat, "how far a pin may stand from the middle of its "+base.Name, m.kitSource("bases "+base.ID+".seat", base.Of("seat").Line))
+		p.Seat = m.given(base.Seat, phrase.Of("why.pin-off", phrase.With("base", m.kit.Called(base.ID, base.Name))), m.kitSource("bases "+base.ID+".seat", base.Of("seat").Line))
 	case base.Kind == kit.Ground:
 		p.Loose = true
-		p.Seat = m.given(0, "seat of a pin", "a foot on bare ground is set down where its pin comes")
+		p.Seat = m.given(0, phrase.Of("why.seat"), phrase.Of("source.bare-ground"))
 	default:
-		p.Seat = m.given(0, "seat of a pin", "the kit states none for "+base.ID)
+		p.Seat = m.given(0, phrase.Of("why.seat"), phrase.Of("source.none-for", phrase.With("base", phrase.Name(base.ID))))
 	}
 }
 

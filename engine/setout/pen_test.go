@@ -235,7 +235,7 @@ func TestMeasuredPiers(t *testing.T) {
 		at += toward / complex(cmplx.Abs(toward), 0) * complex(p.Piers[i].Chord.Value.Metres(), 0)
 	}
 	near(t, "closing error", c.End, cmplx.Abs(at-start)*1e9, 5)
-	if why := strings.Join(c.Why.Chain(), "\n"); !strings.Contains(why, "place of P.p16") || !strings.Contains(why, "uses.pen.play") {
+	if why := c.Why.Trace(); !strings.Contains(why, "why.place-along post=P.p16") || !strings.Contains(why, "uses.pen.play") {
 		t.Errorf("closing error without its inputs:\n%s", why)
 	}
 
@@ -248,7 +248,7 @@ func TestMeasuredPiers(t *testing.T) {
 			t.Errorf("moved as told, pier %d: %v", mv.Pier+1, s.Findings)
 		}
 	}
-	if !named || !strings.Contains(strings.Join(open[0].Choices, "|"), "P.p7") {
+	if !named || !strings.Contains(fmt.Sprint(open[0].Choices), "pier=P.p7") {
 		t.Errorf("pier 7 is not named: %q", open[0].Choices)
 	}
 }
@@ -289,7 +289,7 @@ func TestPiersOfAJob(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := setout.PiersOf(j)["P.p1"]
-	if (at.At != frame.Point{X: 20 * ft, Y: -42 * in}) || !strings.Contains(at.Source, "by Sam at 2026-05-03 (job.yaml:13:") {
+	if (at.At != frame.Point{X: 20 * ft, Y: -42 * in}) || !strings.Contains(at.Source.String(), "by=Sam at=2026-05-03") || !strings.Contains(at.Source.String(), "at=job.yaml:13:") {
 		t.Errorf("%+v", at)
 	}
 	for _, c := range [][3]string{

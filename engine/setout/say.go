@@ -19,3 +19,16 @@ func called(as, s string) phrase.Arg { return phrase.With(as, phrase.Name(s)) }
 func (m *maker) size(as string, l measure.Length) phrase.Arg {
 	return phrase.With(as, phrase.Length(m.tape.Round(l, measure.Nearest)))
 }
+
+// near is a length as show shows it.
+func (m *maker) near(l measure.Length) phrase.Length {
+	return phrase.Length(m.tape.Round(l, measure.Nearest))
+}
+
+// bench is what heights count from.
+func (m *maker) bench() phrase.Arg {
+	if m.field.Bench == ZeroBench {
+		return phrase.With("bench", phrase.Of("source.job-zero"))
+	}
+	return called("bench", m.field.Bench)
+}

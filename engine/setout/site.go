@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -25,7 +26,8 @@ func (m *maker) ground(s int, o *Structure) {
 	case len(missing) > 0:
 		m.find(finding.GroundMissing, finding.Warning, o.Name,
 			fmt.Sprintf("the ground is levelled at %d of %d posts; heights follow once the others are: %s", len(m.posts[s])-len(missing), len(m.posts[s]), few(missing)), "",
-			"read the level at the posts that are missing")
+			phrase.Of("way.level-missing"))
+		m.say("found.ground-missing", count("read", len(m.posts[s])-len(missing)), count("all", len(m.posts[s])))
 		return
 	}
 	site := &Site{Bench: m.field.Bench}
@@ -49,7 +51,7 @@ func (m *maker) extremes(site *Site, s int) {
 			site.Low, site.LowAt = h, name
 		}
 	}
-	site.Fall = m.of(site.High.Value-site.Low.Value, "fall of the ground", "highest less lowest at a post", "", site.High.Why, site.Low.Why)
+	site.Fall = m.of(site.High.Value-site.Low.Value, phrase.Of("why.fall"), phrase.Of("rule.high-low"), phrase.Phrase{}, site.High.Why, site.Low.Why)
 }
 
 // corner is a post with the ground there; ok is false where that was not read.
@@ -114,7 +116,7 @@ func (m *maker) sectors(s int, o *Structure) []cell {
 			mid.h.Add(mid.h, heightOf(m.field.Ground[m.name(p)].Above))
 		}
 		mid.h.Quo(mid.h, ratio(int64(len(posts))))
-		o.Site.Centre = m.of(lengthOf(mid.h), "ground at "+name+" above "+o.Site.Bench, "not read; taken as the mean of the piers", "")
+		o.Site.Centre = m.of(lengthOf(mid.h), phrase.Of("why.ground-above", called("post", name), m.bench()), phrase.Of("rule.mean-piers"), phrase.Phrase{})
 	}
 	out := make([]cell, 0, len(posts))
 	for i, p := range posts {
@@ -131,19 +133,17 @@ func (m *maker) levels(site *Site, s int, cells []cell) {
 		return
 	}
 	at := m.tape.Round(lengthOf(mean(cells)), measure.Nearest)
-	alike := m.of(at, "level at which cut and fill are alike", "mean height of the ground by area, to the nearest mark", "")
+	alike := m.of(at, phrase.Of("why.level-alike"), phrase.Of("rule.mean"), phrase.Phrase{})
 	site.Levels = append(site.Levels,
 		m.level(LevelAlike, alike, s, cells),
-		m.level(LevelFill, Number{site.High.Value, reason.Of("level at the highest post", m.show(site.High.Value), "the highest ground at a post", "", site.High.Why)}, s, cells))
+		m.level(LevelFill, Number{site.High.Value, reason.Of(phrase.Of("why.level-highest"), m.near(site.High.Value), phrase.Of("rule.highest-ground"), phrase.Phrase{}, site.High.Why)}, s, cells))
 }
-
-const prismRule = "prisms over flat triangles: area × mean of the three corners' heights above the level; where cut meets fill, the pyramid at the lone corner apart"
 
 func (m *maker) level(kind LevelKind, at Number, s int, cells []cell) Level {
 	l := Level{Kind: kind, At: at}
-	name := "level with cut and fill alike"
+	whats := [2]string{"why.cut-alike", "why.fill-alike"}
 	if kind == LevelFill {
-		name = "level at the highest post"
+		whats = [2]string{"why.cut-highest", "why.fill-highest"}
 	}
 	all := newSums()
 	for _, c := range cells {
@@ -153,16 +153,16 @@ func (m *maker) level(kind LevelKind, at Number, s int, cells []cell) Level {
 		for _, k := range c.corners {
 			p.Corners = append(p.Corners, k.name)
 		}
-		p.Why = reason.Of("earth of "+c.part.String(), m.showEarth(p.Cut)+" cut, "+m.showEarth(p.Fill)+" fill", prismRule, "geometry", at.Why,
-			reason.Given("area", p.Area.In(m.job.Units), "the layout"))
+		p.Why = reason.Of(phrase.Of("why.earth", phrase.With("part", c.part.Phrase())), phrase.Of("amount.cut-fill", called("cut", m.showEarth(p.Cut)), called("fill", m.showEarth(p.Fill))), phrase.Of("rule.prisms"), phrase.Of("source.geometry"), at.Why,
+			reason.Given(phrase.Of("why.area"), phrase.Name(p.Area.In(m.job.Units)), phrase.Of("source.layout")))
 		l.Prisms = append(l.Prisms, p)
 	}
 	cut, fill := volume(all.cut), volume(all.fill)
-	l.Cut = Bulk{cut, reason.Of("cut, "+name, m.showEarth(cut), "the sum of the prisms, as it lies: no swell", "", at.Why)}
-	l.Fill = Bulk{fill, reason.Of("fill, "+name, m.showEarth(fill), "the sum of the prisms, packed: no shrinkage", "", at.Why)}
+	l.Cut = Bulk{cut, reason.Of(phrase.Of(whats[0]), phrase.Name(m.showEarth(cut)), phrase.Of("rule.sum-cut"), phrase.Phrase{}, at.Why)}
+	l.Fill = Bulk{fill, reason.Of(phrase.Of(whats[1]), phrase.Name(m.showEarth(fill)), phrase.Of("rule.sum-fill"), phrase.Phrase{}, at.Why)}
 	for _, p := range m.posts[s] {
 		h := m.groundAt(m.name(p))
-		l.Stakes = append(l.Stakes, Depth{m.name(p), m.of(h.Value-at.Value, "dig at "+m.name(p), "ground − level; less than nothing is fill", "", h.Why, at.Why)})
+		l.Stakes = append(l.Stakes, Depth{m.name(p), m.of(h.Value-at.Value, phrase.Of("why.dig-at", phrase.With("post", phrase.Name(m.name(p)))), phrase.Of("rule.dig"), phrase.Phrase{}, h.Why, at.Why)})
 	}
 	return l
 }
@@ -174,7 +174,7 @@ func (m *maker) steps(site *Site, s int, o *Structure) {
 	at := map[int]*span{} // levels that meet at a post
 	fill := new(big.Rat)
 	bay := func(part Part, posts []int, c *cell) {
-		name := part.String()
+		name := phrase.With("part", part.Phrase())
 		high, low := measure.Length(0), measure.Length(0)
 		highest := ""
 		for i, p := range posts {
@@ -186,8 +186,8 @@ func (m *maker) steps(site *Site, s int, o *Structure) {
 				low = h
 			}
 		}
-		step := Step{Part: part, At: m.of(high, "level of "+name, "the highest ground at its own posts, at "+highest, "")}
-		step.Gap = m.of(high-low, "under "+name+" at its lowest post", "its level less the ground there", "", step.At.Why)
+		step := Step{Part: part, At: m.of(high, phrase.Of("why.level-of", name), phrase.Of("rule.highest-own", phrase.With("post", phrase.Name(highest))), phrase.Phrase{})}
+		step.Gap = m.of(high-low, phrase.Of("why.under", name), phrase.Of("rule.level-less"), phrase.Phrase{}, step.At.Why)
 		if c != nil {
 			e := c.earth(heightOf(high))
 			fill.Add(fill, e.fill)
@@ -221,8 +221,8 @@ func (m *maker) steps(site *Site, s int, o *Structure) {
 			most, site.Stepped.At = v.high-v.low, m.name(p)
 		}
 	}
-	site.Stepped.Most = m.of(most, "greatest step", "between the levels of bays that meet at a post", "", site.Fall.Why)
-	site.Stepped.Fill = Bulk{volume(fill), reason.Of("fill under the bays", m.showEarth(volume(fill)), "the sum of the prisms under each bay's own level", "")}
+	site.Stepped.Most = m.of(most, phrase.Of("why.greatest-step"), phrase.Of("rule.levels-meet"), phrase.Phrase{}, site.Fall.Why)
+	site.Stepped.Fill = Bulk{volume(fill), reason.Of(phrase.Of("why.fill-under-bays"), phrase.Name(m.showEarth(volume(fill))), phrase.Of("rule.sum-own"), phrase.Phrase{})}
 }
 
 // asLevel is a fall that a rod hardly tells from level: twice two readings of
@@ -239,14 +239,14 @@ func (m *maker) tellSite(site *Site, o *Structure) {
 		l := &site.Levels[i]
 		msg += fmt.Sprintf(" Level at %s above %s: cut %s, fill %s.", m.show(l.At.Value), site.Bench, m.showEarth(l.Cut.Value), m.showEarth(l.Fill.Value))
 	}
-	choices := []string{"level the site before anything is staked", "set the bases level and fill under the walls"}
+	choices := []phrase.Phrase{phrase.Of("way.level-site"), phrase.Of("way.bases-level")}
 	if len(site.Stepped.Bays) > 1 {
 		msg += fmt.Sprintf(" In steps: the greatest is %s", m.show(site.Stepped.Most.Value))
 		if site.Stepped.At != "" {
 			msg += ", at " + site.Stepped.At
 		}
 		msg += "."
-		choices = append(choices, "step the bays; a post at a step must be longer by the step")
+		choices = append(choices, phrase.Of("way.step-bays"))
 	}
 	m.find(finding.GroundFalls, finding.Note, o.Name, msg, "", choices...)
 	m.say("found.ground-falls", m.size("by", site.Fall.Value), called("high", site.HighAt), called("low", site.LowAt))

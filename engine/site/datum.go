@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -106,14 +107,14 @@ func (s *Site) lines() {
 func (s *Site) line(structure, high int, datum, drop measure.Length) Line {
 	top := &s.Levels[high]
 	height := top.Finished + datum - drop
-	rule, from := "highest finished floor + datum", []*reason.Reason{top.Why, s.whyDatum(structure, datum)}
+	rule, from := phrase.Of("rule.line"), []*reason.Reason{top.Why, s.whyDatum(structure, datum)}
 	if drop != 0 {
-		rule = "highest finished floor + datum − step"
-		from = append(from, reason.Given("step of the line", s.show(drop), "job, datum"))
+		rule = phrase.Of("rule.line-step")
+		from = append(from, reason.Given(phrase.Of("why.step"), s.near(drop), phrase.Of("source.job-datum")))
 	}
 	return Line{
 		Structure: structure, Datum: datum, Drop: drop, Height: height, Highest: high, Lowest: s.lowest(structure),
-		Why: reason.Of("datum line of "+s.lay.Structures[structure].Name, s.show(height), rule, "", from...),
+		Why: reason.Of(phrase.Of("why.datum-line", phrase.With("place", phrase.Name(s.lay.Structures[structure].Name))), s.near(height), rule, phrase.Phrase{}, from...),
 	}
 }
 
@@ -133,7 +134,7 @@ func (s *Site) datums(structure int) [][2]measure.Length {
 func (s *Site) whyDatum(structure int, datum measure.Length) *reason.Reason {
 	for i := range s.lay.Runs {
 		if r := &s.lay.Runs[i]; r.Structure == structure && r.Datum == datum && r.Filled(s.lay) {
-			return reason.Of("datum above the highest finished floor", s.show(datum), r.Assembly.Datum.String(), "assembly "+r.Assembly.ID+" of kit "+s.kit.Kit)
+			return reason.Of(phrase.Of("why.datum-above-highest"), s.near(datum), r.Assembly.Datum.Say(), phrase.Of("source.assembly", phrase.With("assembly", phrase.Name(r.Assembly.ID)), phrase.With("kit", phrase.Name(s.kit.Kit))))
 		}
 	}
 	return nil
@@ -171,7 +172,7 @@ func (s *Site) marks(structure, first int) {
 			above := s.Lines[line].Height - v.Finished
 			s.Marks = append(s.Marks, Mark{
 				Post: post, Line: line, Above: above, Ground: (s.Lines[line].Height - v.Ground).Round(s.tape.Mark, measure.Nearest),
-				Why: reason.Of("datum mark on "+v.Name, s.show(above), "datum line − finished floor at this post", "", s.Lines[line].Why, v.Why),
+				Why: reason.Of(phrase.Of("why.datum-mark", phrase.With("post", phrase.Name(v.Name))), s.near(above), phrase.Of("rule.mark-at"), phrase.Phrase{}, s.Lines[line].Why, v.Why),
 			})
 		}
 	}

@@ -17,6 +17,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/survey"
 )
 
@@ -76,7 +77,8 @@ const (
 // Reading is one of the job's readings beside what the others make it, all in the
 // terms it was written in: between the faces the tape touched.
 type Reading struct {
-	Name   string // what a crew lead calls it
+	Name   string        // what a crew lead calls it
+	Say    phrase.Phrase // Name in any language
 	Status Status
 	Read   measure.Length // as written; offsets and lines: left of the line is positive
 	Makes  measure.Length // what the adjusted posts make it
@@ -151,6 +153,6 @@ func (s *Site) options() survey.Options {
 	return o
 }
 
-func (s *Site) find(code finding.Code, sev finding.Severity, place, message string, choices ...string) {
+func (s *Site) find(code finding.Code, sev finding.Severity, place, message string, choices ...phrase.Phrase) {
 	s.Findings = append(s.Findings, finding.Finding{Code: code, Severity: sev, Place: place, Message: message, Choices: choices})
 }

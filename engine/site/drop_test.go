@@ -149,6 +149,30 @@ func TestStatedSkirtIsCut(t *testing.T) {
 		}
 		return n
 	}
+	// Two screws at each end hold it, 3 in long: through 1 1/2 in of board into the
+	// post (common practice, no published source). They are on the order, and the step
+	// that sets the board has them.
+	screws := func(p *plan.Plan) (ordered, used int) {
+		for i := range p.Takeoff.Needs {
+			if v := &p.Takeoff.Needs[i]; v.Item == "wood-screw" && v.Length == 3*in {
+				ordered += v.Count
+			}
+		}
+		for i := range p.Build.Operations {
+			for _, u := range p.Build.Operations[i].Bolts {
+				if u.Item == "wood-screw" && u.Length == 3*in && u.Piece >= 0 && p.Fit.Pieces[u.Piece].Label == "A2-right/skirt" {
+					used += u.Count
+				}
+			}
+		}
+		return ordered, used
+	}
+	if ordered, used := screws(p); ordered != 4 || used != 4 {
+		t.Errorf("%d screws are ordered for the skirt and %d used, want 4", ordered, used)
+	}
+	if ordered, _ := screws(bare); ordered != 0 {
+		t.Errorf("%d screws are ordered without a skirt", ordered)
+	}
 	if boards(p) != boards(bare)+1 {
 		t.Errorf("%d boards are ordered for the wall, %d without the skirt", boards(p), boards(bare))
 	}

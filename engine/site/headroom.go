@@ -5,6 +5,7 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // Headroom is what is left between a structure's walls and what is built over
@@ -41,7 +42,7 @@ func (s *Site) headroom() {
 		if h.Left < 0 {
 			s.find(finding.Headroom, finding.Error, s.lay.Structures[i].Name,
 				fmt.Sprintf("walls %s high on the highest finished floor reach %s above the underside of the trusses", s.show(s.lay.Structures[i].Height), s.showUp(-h.Left)),
-				"a lower wall", "less base and mats", "take the high floor down")
+				phrase.Of("way.lower-wall"), phrase.Of("way.less-base"), phrase.Of("way.floor-down"))
 			s.say("found.over-truss", size("height", s.lay.Structures[i].Height), size("by", (-h.Left).Round(s.tape.Mark, measure.Up)))
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // hooks are where a tape touched two posts, from the axis of each: a face's
@@ -80,7 +81,7 @@ func (s *Site) plumb() {
 		r := &s.job.Readings[i]
 		if r.Kind() == job.ReadPlumb {
 			latest[r.Plumb] = i
-			s.Readings[i] = Reading{Name: "plumb of " + r.Plumb, Status: Kept}
+			s.Readings[i] = Reading{Name: "plumb of " + r.Plumb, Say: phrase.Of("slip.plumb", called("post", r.Plumb)), Status: Kept}
 		}
 	}
 	for p := range s.lay.Posts {

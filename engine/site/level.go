@@ -5,6 +5,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 	"stallwright/engine/survey"
 )
@@ -178,21 +179,21 @@ func (s *Site) levelled(v Level, m survey.AdjustedMark) Level {
 	if v.Structure >= 0 && (v.Spot < 0 || !s.job.Spots[v.Spot].Finished) {
 		l := s.layers(v.Structure)
 		if laid = l.Thickness(); l != nil {
-			from = append(from, reason.Given("base and mats still to be laid", s.show(laid), l.Pos().String()))
+			from = append(from, reason.Given(phrase.Of("why.still-laid"), s.near(laid), job.Written(l.Pos())))
 		}
 	}
-	ground := reason.Of("ground at "+v.Name, s.show(v.Ground), "from adjusted level readings, ± "+s.plusMinus(v.Sigma)+" (one standard deviation)", "")
+	ground := reason.Of(phrase.Of("why.ground-at", phrase.With("post", phrase.Name(v.Name))), s.near(v.Ground), phrase.Of("rule.level-adjusted", phrase.With("plus", phrase.Name(s.plusMinus(v.Sigma)))), phrase.Phrase{})
 	for i := range s.job.Readings {
 		if r := &s.job.Readings[i]; r.Level == v.Name {
-			ground.From = append(ground.From, reason.Given("rod at "+v.Name+" from "+r.From, s.exact(r.Rod), r.Source()))
+			ground.From = append(ground.From, reason.Given(phrase.Of("why.rod", phrase.With("post", phrase.Name(v.Name)), phrase.With("set-up", phrase.Name(r.From))), phrase.Length(r.Rod), r.Cite()))
 		}
 	}
 	if by, filled := s.job.FilledBy(v.Name); filled != nil {
 		laid += by
-		from = append(from, reason.Given("filled by", s.show(by), filled.Pos().String()))
+		from = append(from, reason.Given(phrase.Of("why.filled-by"), s.near(by), job.Written(filled.Pos())))
 	}
 	v.Finished = (v.Ground + laid).Round(s.tape.Mark, measure.Nearest)
-	v.Why = reason.Of("finished floor at "+v.Name, s.show(v.Finished), "ground + base + mats + fill, to "+s.tape.Mark.In(s.job.Units), "", append([]*reason.Reason{ground}, from...)...)
+	v.Why = reason.Of(phrase.Of("why.finished-floor-at", phrase.With("post", phrase.Name(v.Name))), s.near(v.Finished), phrase.Of("rule.floor-sum", phrase.With("mark", phrase.Length(s.tape.Mark))), phrase.Phrase{}, append([]*reason.Reason{ground}, from...)...)
 	return v
 }
 
@@ -216,11 +217,11 @@ func (s *Site) stated() {
 		l := Level{
 			Name: p.Name, Post: i, Spot: -1, Structure: p.Structure, Known: true, Stated: true,
 			Ground: f.Height - s.layers(p.Structure).Thickness(), Finished: f.Height,
-			Why: reason.Given("floor at "+p.Name, s.show(f.Height), f.Pos().String()),
+			Why: reason.Given(phrase.Of("why.floor-at", phrase.With("post", phrase.Name(p.Name))), s.near(f.Height), job.Written(f.Pos())),
 		}
 		if by, filled := s.job.FilledBy(p.Name); filled != nil {
 			l.Finished += by
-			l.Why = reason.Of(l.Why.What, s.show(l.Finished), "as stated and filled", "", l.Why, reason.Given("filled by", s.show(by), filled.Pos().String()))
+			l.Why = reason.Of(l.Why.What, s.near(l.Finished), phrase.Of("rule.stated-filled"), phrase.Phrase{}, l.Why, reason.Given(phrase.Of("why.filled-by"), s.near(by), job.Written(filled.Pos())))
 		}
 		s.Levels = append(s.Levels, l)
 	}
@@ -259,7 +260,8 @@ func (s *Site) tellUnlevel() {
 		}
 		if len(posts) > 0 {
 			s.Unlevel = append(s.Unlevel, posts...)
-			s.find(finding.PostUnread, finding.Note, s.lay.Structures[i].Name, "no level reading at "+several(posts)+": the floor there counts as the highest", "hold the rod at the foot of each")
+			s.find(finding.PostUnread, finding.Note, s.lay.Structures[i].Name, "no level reading at "+several(posts)+": the floor there counts as the highest", phrase.Of("way.rod-foot"))
+			s.say("found.no-level", phrase.With("posts", names(posts)))
 		}
 	}
 }

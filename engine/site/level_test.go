@@ -87,7 +87,7 @@ func TestFloorTwoInchesOutOverTheRow(t *testing.T) {
 		t.Errorf("under A2-back %v, want %v and %v", g.Ends, near, far)
 	}
 	for _, f := range said(s, finding.FloorGap) {
-		if f.Place == "A2-right" && (!strings.Contains(f.Message, `4 1/4" is left under the lowest board`) || !strings.Contains(strings.Join(f.Choices, ";"), `fill the floor there by 1 1/4"`)) {
+		if f.Place == "A2-right" && (!strings.Contains(f.Message, `4 1/4" is left under the lowest board`) || !strings.Contains(fmt.Sprint(f.Choices), `way.fill-by by=`+(measure.Inch*5/4).String())) {
 			t.Errorf("%+v", f)
 		}
 	}
@@ -112,7 +112,7 @@ func TestStepsInTheLine(t *testing.T) {
 		}
 	}
 	told := said(s, finding.FloorGap)
-	if len(told) == 0 || !strings.Contains(strings.Join(told[0].Choices, ";"), `step the line down by 1/2" at A.a2 and A.b2`) {
+	if len(told) == 0 || !strings.Contains(fmt.Sprint(told[0].Choices), `way.step-down by=`+(measure.Inch/2).String()+` posts=(slip.named name=A.a2, slip.named name=A.b2)`) {
 		t.Errorf("%v", told)
 	}
 	if s, _ := adjust(t, barn("one", 4, rods(0, 0, 0.25, 1.25, 1.25))); len(s.Steps) != 0 {
@@ -225,8 +225,8 @@ func TestFitTakesTheFloor(t *testing.T) {
 	if d.GapTo <= d.GapFrom {
 		t.Errorf("the stems leave no range: %v to %v", d.GapFrom, d.GapTo)
 	}
-	chain := strings.Join(p.Fit.Marks[0].Why.Chain(), "\n")
-	for _, want := range []string{"finished floor at ", "from adjusted level readings, ± ", "rod at A.", "from S1"} {
+	chain := p.Fit.Marks[0].Why.Trace()
+	for _, want := range []string{"why.finished-floor-at", "rule.level-adjusted plus=", "why.rod post=A.", "set-up=S1"} {
 		if !strings.Contains(chain, want) {
 			t.Errorf("the mark's reason lacks %q:\n%s", want, chain)
 		}

@@ -209,7 +209,7 @@ func (p *planar) take(r survey.Result) {
 // readingOf is an adjusted reading in the terms it was written in.
 func readingOf(v survey.AdjustedReading, hooks measure.Length) Reading {
 	r := Reading{
-		Name: v.Name, Read: v.Value - hooks, Sigma: v.Sigma, Redundancy: v.Redundancy, W: v.W, Smallest: v.Smallest,
+		Name: v.Name, Say: v.Say, Read: v.Value - hooks, Sigma: v.Sigma, Redundancy: v.Redundancy, W: v.W, Smallest: v.Smallest,
 		Status: Unusable,
 	}
 	switch v.Status {
@@ -238,19 +238,19 @@ func (s *Site) Because(from, to string) *reason.Reason {
 		return nil
 	}
 	l := frame.Distance(s.stands(a), s.stands(b))
-	what := "between the axes of " + from + " and " + to
+	what := phrase.Of("why.axes", called("from", from), called("to", to))
 	span, ok := s.spans[[2]string{from, to}]
 	if !ok {
-		return reason.Of(what, s.show(l), "one of them from adjusted posts, the other as drawn", "readings")
+		return reason.Of(what, s.near(l), phrase.Of("rule.half-drawn"), phrase.Of("source.readings"))
 	}
 	var direct []*reason.Reason
 	for i := range s.job.Readings {
 		r := &s.job.Readings[i]
 		if posts := r.Posts(); len(posts) == 2 && s.Readings[i].Status == Used && (posts[0] == from && posts[1] == to || posts[0] == to && posts[1] == from) {
-			direct = append(direct, reason.Given(s.Readings[i].Name, s.exact(r.Is), r.Source()))
+			direct = append(direct, reason.Given(s.Readings[i].Say, phrase.Length(r.Is), r.Cite()))
 		}
 	}
-	return reason.Of(what, s.show(l), "from adjusted posts, ± "+s.plusMinus(span.Sigma)+" (one standard deviation)", "readings of "+s.lay.Structures[s.lay.Posts[a].Structure].Name, direct...)
+	return reason.Of(what, s.near(l), phrase.Of("rule.posts-adjusted", phrase.With("plus", phrase.Name(s.plusMinus(span.Sigma)))), phrase.Of("source.readings-of", phrase.With("place", phrase.Name(s.lay.Structures[s.lay.Posts[a].Structure].Name))), direct...)
 }
 
 // stands is where a post stands as far as is known.
@@ -274,7 +274,8 @@ func (s *Site) Moved() bool { return len(s.Places) > 0 }
 func (s *Site) Unframed(why error) {
 	place := s.job.Farm.Name
 	s.find(finding.PostsUnframed, finding.Error, place, "with the posts where the readings put them the job cannot be framed, so the plan keeps to the drawing: "+firstLine(why.Error()),
-		"look at the suspected readings first", "correct the job where the posts really stand so")
+		phrase.Of("way.suspects-first"), phrase.Of("way.correct-standing"))
+	s.say("found.unframed")
 	finding.Sort(s.Findings)
 }
 

@@ -129,8 +129,8 @@ func TestPlanFollowsThePosts(t *testing.T) {
 	if f.State != "drawn" {
 		t.Errorf("A1-back is %s, want drawn: only its own width releases it", f.State)
 	}
-	chain := strings.Join(f.WhyClear.Chain(), "\n")
-	for _, want := range []string{"between the axes of A.a1 and A.a2 = 12' 2\"", "from adjusted posts, ± ", "one standard deviation", "distance A.a1–A.a2 = 11' 8 1/2\"", "(job.yaml:"} {
+	chain := f.WhyClear.Trace()
+	for _, want := range []string{"why.axes from=A.a1 to=A.a2 = " + (146 * measure.Inch).String(), "rule.posts-adjusted plus=", "slip.distance a=A.a1 b=A.a2 = " + (140*measure.Inch + measure.Inch/2).String(), "source.at at=job.yaml:"} {
 		if !strings.Contains(chain, want) {
 			t.Errorf("the reason lacks %q:\n%s", want, chain)
 		}

@@ -7,6 +7,7 @@ import (
 	"stallwright/engine/finding"
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/survey"
 )
 
@@ -37,7 +38,8 @@ func (p *planar) tell(r survey.Result) {
 	p.tellUnread(name)
 	if len(r.Suspects) == 0 && !r.Test.Passed {
 		s.find(finding.ReadingsClash, finding.Note, name, fmt.Sprintf("together the readings of %s scatter more than a tape as good as stated should, though none stands out", name),
-			"state the tape's precision under tape", "look whether all were read between the same faces")
+			phrase.Of("way.state-tape", phrase.With("key", phrase.Name("tape"))), phrase.Of("way.same-faces"))
+		s.say("found.scatter", called("place", name))
 	}
 }
 
@@ -57,12 +59,12 @@ func (s *Site) tellSuspect(v survey.Suspect, index []int, place string) {
 	if src := s.job.Readings[i].Source(); src != "measured" {
 		message += " It was " + src + "."
 	}
-	choices := []string{"read " + s.Readings[i].Name + " again and add a line"}
+	choices := []phrase.Phrase{phrase.Of("way.read-again", phrase.With("reading", s.Readings[i].Say))}
 	for _, o := range v.Others {
 		s.Readings[index[o.Reading]].Suspect = true
 	}
 	if v.Separate != nil {
-		choices = []string{"read the " + v.Separate.String() + " and add a line"}
+		choices = []phrase.Phrase{phrase.Of("way.read-it", phrase.With("reading", v.Separate.Say()))}
 	}
 	s.find(finding.ReadingSuspect, finding.Warning, place, message, choices...)
 	s.Findings[len(s.Findings)-1].Say = v.Say
@@ -71,17 +73,19 @@ func (s *Site) tellSuspect(v survey.Suspect, index []int, place string) {
 // tellProblems passes on what else the survey found; what only repeats a reading
 // already named for certain is left out.
 func (s *Site) tellProblems(problems []survey.Problem, wanted []survey.Advice, sure map[int]bool, name string) {
-	var helps []string
+	var helps []phrase.Phrase
 	for _, a := range wanted[:min(3, len(wanted))] {
-		helps = append(helps, "read the "+a.String()+": "+a.Why)
+		helps = append(helps, phrase.Of("way.read-because", phrase.With("reading", a.Say()), phrase.With("why", a.Why)))
 	}
 	for _, v := range problems {
 		place := firstPost(v.Posts, name)
 		switch v.Code {
 		case survey.NotConnected, survey.NotDetermined:
 			s.find(finding.PostUnplaced, finding.Warning, place, v.Sentence, helps...)
+			s.saying(v.Say)
 		case survey.NothingChecks:
 			s.find(finding.ReadingUnchecked, finding.Note, name, v.Sentence, helps...)
+			s.saying(v.Say)
 		default:
 			named := false
 			for _, i := range v.Readings {
@@ -89,6 +93,7 @@ func (s *Site) tellProblems(problems []survey.Problem, wanted []survey.Advice, s
 			}
 			if !named {
 				s.find(finding.ReadingsClash, finding.Warning, place, v.Sentence)
+				s.saying(v.Say)
 			}
 		}
 	}
@@ -114,9 +119,9 @@ func (p *planar) tellMoved(name string) {
 	}
 	v := &s.Posts[far]
 	severity := finding.Note
-	var choices []string
+	var choices []phrase.Phrase
 	if most > farOff {
-		severity, choices = finding.Warning, []string{"look at the suspected readings first", "correct the posts' places in the job where they really stand so"}
+		severity, choices = finding.Warning, []phrase.Phrase{phrase.Of("way.suspects-first"), phrase.Of("way.correct-so")}
 	}
 	place := s.lay.Posts[v.Post].Name
 	s.find(finding.PostMoved, severity, name, fmt.Sprintf("%d posts are placed by %d readings; the furthest from the drawing is %s, by %s (± %s)",
@@ -133,19 +138,21 @@ func (p *planar) tellUnread(name string) {
 		}
 	}
 	if len(posts) > 0 {
-		p.s.find(finding.PostUnread, finding.Note, name, fmt.Sprintf("no reading touches %s: they count as drawn, and so do the bays beside them in part", several(posts)), "read the distances and diagonals that the measuring sheet lists for them")
+		p.s.find(finding.PostUnread, finding.Note, name, fmt.Sprintf("no reading touches %s: they count as drawn, and so do the bays beside them in part", several(posts)), phrase.Of("way.read-listed"))
 		p.s.say("found.unread", called("posts", strings.Join(posts, ", ")))
 	}
 }
 
-// several writes names as a crew reads them, eight at most.
+// mostNamed is how many posts are named one by one.
+const mostNamed = 8
+
+// several writes names as a crew reads them, mostNamed at most.
 func several(names []string) string {
-	const most = 8
 	switch n := len(names); {
 	case n == 1:
 		return names[0]
-	case n > most:
-		return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", n-most)
+	case n > mostNamed:
+		return strings.Join(names[:mostNamed], ", ") + fmt.Sprintf(" and %d more", n-mostNamed)
 	default:
 		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}
@@ -159,6 +166,6 @@ func (s *Site) tellLean(v *Lean) {
 		return
 	}
 	s.find(finding.PostLeans, finding.Warning, name, fmt.Sprintf("%s leans over %s: its top stands %s along the barn and %s across it", name, s.exact(v.Over), s.exact(v.Along), s.exact(v.Across)),
-		"measure the bays beside it at bottom, middle and top", "shim the channels plumb")
+		phrase.Of("way.measure-beside"), phrase.Of("way.shim-plumb"))
 	s.say("found.leans", size("over", v.Over), size("along", v.Along), size("across", v.Across))
 }

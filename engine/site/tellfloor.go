@@ -5,6 +5,7 @@ import (
 
 	"stallwright/engine/finding"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // showUp writes a length rounded up to the tape's mark.
@@ -26,7 +27,7 @@ func (s *Site) tellLine(first int) {
 	name := s.lay.Structures[l.Structure].Name
 	s.find(finding.DatumLine, finding.Note, name,
 		fmt.Sprintf("the finished floor is highest at %s, which governs the datum line; it falls %s to %s", high.Name, s.show(high.Finished-low.Finished), low.Name),
-		"mark the line on each post from the floor there, then check it with the level round the whole row")
+		phrase.Of("way.mark-line"))
 	s.say("found.floor-falls", called("high", high.Name), size("by", high.Finished-low.Finished), called("low", low.Name))
 }
 
@@ -45,11 +46,11 @@ func (s *Site) tellGaps(structure int) {
 			}
 			first = false
 		}
-		what, choices := "the lowest board", []string{"fill the floor there by " + s.showUp(g.Fill)}
+		what, choices := "the lowest board", []phrase.Phrase{phrase.Of("way.fill-by", size("by", g.Fill.Round(s.tape.Mark, measure.Up)))}
 		if b.IsDoor() {
 			what = "the leaf"
 		} else {
-			choices = append(choices, fmt.Sprintf("a skirt board under it, %s high at the left end and %s at the right", s.show(g.Skirt[0]), s.show(g.Skirt[1])))
+			choices = append(choices, phrase.Of("way.skirt", phrase.With("left", s.near(g.Skirt[0])), phrase.With("right", s.near(g.Skirt[1]))))
 			choices = append(choices, s.stepChoices(structure)...)
 		}
 		s.find(finding.FloorGap, finding.Warning, b.Name,
@@ -68,17 +69,17 @@ func (s *Site) stepped(structure int) bool {
 	return false
 }
 
-func (s *Site) stepChoices(structure int) []string {
-	var out []string
+func (s *Site) stepChoices(structure int) []phrase.Phrase {
+	var out []phrase.Phrase
 	for _, st := range s.Steps {
 		if st.Structure != structure {
 			continue
 		}
-		way := "down"
+		way := "way.step-down"
 		if st.Drop < 0 {
-			way = "up"
+			way = "way.step-up"
 		}
-		out = append(out, fmt.Sprintf("step the line %s by %s at %s", way, s.show(st.Drop.Abs()), several(st.Posts)))
+		out = append(out, phrase.Of(way, phrase.With("by", s.near(st.Drop.Abs())), phrase.With("posts", names(st.Posts))))
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/survey/chance"
 )
 
@@ -154,33 +155,34 @@ func (p *plane) checkConnected() {
 		}
 		if len(m) == 1 {
 			if !p.net.Points[r].Fixed {
-				p.problem(NotConnected, nil, m, "No usable reading reaches post %s.", m[0])
+				p.problem(NotConnected, nil, m, phrase.Of("slip.unreached", called("post", m[0])), "No usable reading reaches post %s.", m[0])
 			}
 			continue
 		}
-		p.problem(NotConnected, nil, m, "Posts %s are measured to each other but not to the rest: read at least two distances and a diagonal across.", list(m, "and"))
+		p.problem(NotConnected, nil, m, phrase.Of("slip.apart", phrase.With("posts", names(m))), "Posts %s are measured to each other but not to the rest: read at least two distances and a diagonal across.", list(m, "and"))
 	}
 }
 
 // findings adds the problems that only the adjustment shows.
 func (p *plane) findings(c *cleaned) {
 	if !c.settled {
-		p.problem(NotSettled, nil, nil, "The posts could not be placed from these readings: draw them nearer to where they stand, or look for a reading that is far off.")
+		p.problem(NotSettled, nil, nil, phrase.Of("slip.not-settled"), "The posts could not be placed from these readings: draw them nearer to where they stand, or look for a reading that is far off.")
 	}
 	p.looseProblems(c)
 	var weak []int
 	var names []string
+	var says phrase.List
 	for i := range p.equation {
 		if c.active[i] && c.redundancy(i) < weakCheck {
 			weak = append(weak, i)
-			names = append(names, p.net.Readings[i].label())
+			names, says = append(names, p.net.Readings[i].label()), append(says, p.net.Readings[i].say())
 		}
 	}
 	if len(weak) > 0 {
-		p.problem(NothingChecks, weak, nil, "Nothing checks %s: a slip there would not show.", list(names, "and"))
+		p.problem(NothingChecks, weak, nil, phrase.Of("slip.nothing-checks", phrase.With("readings", says)), "Nothing checks %s: a slip there would not show.", list(names, "and"))
 	}
 	if n := len(c.aside); n > 3 && float64(3*n) > float64(len(p.usable)) {
-		p.problem(TooManyWrong, nil, nil, "%d of %d readings disagree. Before reading them all again, look whether the drawing, the unit or a fixed post is wrong.", n, len(p.usable))
+		p.problem(TooManyWrong, nil, nil, phrase.Of("slip.too-many", phrase.With("wrong", phrase.Count(n)), phrase.With("all", phrase.Count(len(p.usable)))), "%d of %d readings disagree. Before reading them all again, look whether the drawing, the unit or a fixed post is wrong.", n, len(p.usable))
 	}
 }
 
@@ -200,11 +202,11 @@ func (p *plane) looseProblems(c *cleaned) {
 		name := p.net.Points[i].Name
 		switch count[i] {
 		case 0: // said by checkConnected, or its readings were set aside
-			p.problem(NotDetermined, nil, []string{name}, "Post %s cannot be placed: no reading that can be used reaches it.", name)
+			p.problem(NotDetermined, nil, []string{name}, phrase.Of("slip.unplaced", called("post", name)), "Post %s cannot be placed: no reading that can be used reaches it.", name)
 		case 1:
-			p.problem(NotDetermined, nil, []string{name}, "Post %s cannot be placed: one reading is not enough, it takes two and a third to check.", name)
+			p.problem(NotDetermined, nil, []string{name}, phrase.Of("slip.unplaced-one", called("post", name)), "Post %s cannot be placed: one reading is not enough, it takes two and a third to check.", name)
 		default:
-			p.problem(NotDetermined, nil, []string{name}, "Post %s cannot be placed: its %d readings leave it free to swing. A diagonal or an offset would hold it.", name, count[i])
+			p.problem(NotDetermined, nil, []string{name}, phrase.Of("slip.unplaced-swings", called("post", name), phrase.With("readings", phrase.Count(count[i]))), "Post %s cannot be placed: its %d readings leave it free to swing. A diagonal or an offset would hold it.", name, count[i])
 		}
 	}
 }

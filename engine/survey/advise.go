@@ -3,6 +3,8 @@ package survey
 import (
 	"math"
 	"sort"
+
+	"stallwright/engine/phrase"
 )
 
 // Limits of advice.
@@ -108,15 +110,15 @@ func (p *plane) tieDown(s *solution, loose []int) []Advice {
 }
 
 // tieReason says which loose post a proposal is for.
-func (p *plane) tieReason(e equation, loose []int) string {
+func (p *plane) tieReason(e equation, loose []int) phrase.Phrase {
 	for _, l := range loose {
 		for _, q := range e.post[:e.kind.posts()] {
 			if q == l {
-				return "without it post " + p.net.Points[l].Name + " is not tied to the others"
+				return phrase.Of("slip.ties-post", called("post", p.net.Points[l].Name))
 			}
 		}
 	}
-	return "it ties posts to the others"
+	return phrase.Of("slip.ties-posts")
 }
 
 // absorb takes the candidate as read: the inverse's columns lose what it tells.
@@ -210,5 +212,5 @@ func (p *plane) check(s *solution) []Advice {
 	if best == 0 {
 		return nil
 	}
-	return []Advice{p.advice(proposal.equation, "it checks readings that nothing checks now")}
+	return []Advice{p.advice(proposal.equation, phrase.Of("slip.checks-unchecked"))}
 }

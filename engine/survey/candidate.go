@@ -3,6 +3,8 @@ package survey
 import (
 	"math"
 	"sort"
+
+	"stallwright/engine/phrase"
 )
 
 // candidate is a reading that could be taken next.
@@ -109,7 +111,7 @@ func (c *candidate) dot(x []float64) float64 {
 }
 
 // advice names the reading to take.
-func (p *plane) advice(e equation, why string) Advice {
+func (p *plane) advice(e equation, why phrase.Phrase) Advice {
 	a := Advice{Kind: e.kind, Why: why}
 	for k := 0; k < e.kind.posts(); k++ {
 		a.Posts = append(a.Posts, p.net.Points[e.post[k]].Name)
@@ -176,7 +178,7 @@ func (p *plane) separate(s *solution, suspects []int) *Advice {
 	if best < 0 {
 		return nil
 	}
-	a := p.advice(list[best].equation, "it would tell the suspects apart")
+	a := p.advice(list[best].equation, phrase.Of("slip.tells-apart"))
 	return &a
 }
 

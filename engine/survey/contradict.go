@@ -54,7 +54,8 @@ func (p *plane) checkDuplicates() {
 		allowed := float64(p.opt.CutOff * math.Sqrt(float64(e.sigma*e.sigma)+float64(o.sigma*o.sigma)))
 		if d := math.Abs(e.value - o.value); d > allowed {
 			r := p.net.Readings[i]
-			p.problem(DuplicateDiffers, []int{j, i}, r.Posts, "The %s was read twice, %s%s and %s%s: they differ by %s. Read it a third time.",
+			p.problem(DuplicateDiffers, []int{j, i}, r.Posts, phrase.Of("slip.twice", with("reading", r.say()), with("first", p.opt.taken(p.net.Readings[j].written(), p.net.Readings[j].By, p.net.Readings[j].When)),
+				with("second", p.opt.taken(r.written(), r.By, r.When)), p.opt.size("by", toLength(d))), "The %s was read twice, %s%s and %s%s: they differ by %s. Read it a third time.",
 				r.label(), p.opt.show(p.net.Readings[j].written()), by(p.net.Readings[j].By, p.net.Readings[j].When),
 				p.opt.show(r.written()), by(r.By, r.When), p.opt.show(toLength(d)))
 		}
@@ -106,20 +107,20 @@ func (p *plane) checkTriangle(side [3]int, aside, told []bool) {
 	if over <= float64(p.opt.CutOff*math.Sqrt(variance)) {
 		return
 	}
-	verdict := "One of the three is wrong."
+	verdict, say := "One of the three is wrong.", phrase.Of("slip.one-of-three")
 	for _, i := range side {
 		if aside[i] && told[i] {
 			return
 		}
 		if aside[i] {
 			told[i] = true
-			verdict = "The other readings point to " + p.net.Readings[i].label() + "."
+			verdict, say = "The other readings point to "+p.net.Readings[i].label()+".", phrase.Of("slip.others-point", with("reading", p.net.Readings[i].say()))
 		}
 	}
-	p.tellTriangle(side, toLength(over), verdict)
+	p.tellTriangle(side, toLength(over), verdict, say)
 }
 
-func (p *plane) tellTriangle(side [3]int, over measure.Length, verdict string) {
+func (p *plane) tellTriangle(side [3]int, over measure.Length, verdict string, say phrase.Phrase) {
 	seen := map[int]bool{}
 	var names []string
 	for _, i := range side {
@@ -132,9 +133,10 @@ func (p *plane) tellTriangle(side [3]int, over measure.Length, verdict string) {
 	}
 	r := p.net.Readings
 	if r[side[0]].Hooks != 0 || r[side[1]].Hooks != 0 || r[side[2]].Hooks != 0 {
-		verdict = "All three are given from axis to axis. " + verdict
+		verdict, say = "All three are given from axis to axis. "+verdict, phrase.Of("slip.axis-to-axis", with("what", say))
 	}
-	p.problem(ImpossibleShape, []int{side[0], side[1], side[2]}, names, "%s, %s and %s make no triangle: %s and %s together are %s short of %s. %s",
+	p.problem(ImpossibleShape, []int{side[0], side[1], side[2]}, names, phrase.Of("slip.no-triangle", with("one", r[side[0]].say()), with("two", r[side[1]].say()), with("three", r[side[2]].say()),
+		p.opt.size("a", r[side[0]].Value), p.opt.size("b", r[side[1]].Value), p.opt.size("short", over), p.opt.size("c", r[side[2]].Value), with("verdict", say)), "%s, %s and %s make no triangle: %s and %s together are %s short of %s. %s",
 		capital(r[side[0]].label()), r[side[1]].label(), r[side[2]].label(),
 		p.opt.show(r[side[0]].Value), p.opt.show(r[side[1]].Value), p.opt.show(over), p.opt.show(r[side[2]].Value), verdict)
 }
@@ -150,7 +152,7 @@ func (p *plane) checkUnits() {
 		r := p.net.Readings[i]
 		drawn -= metres(r.Hooks)
 		if u, ok := mixedUnit(metres(r.written()), drawn, drawn/20); ok {
-			p.problem(UnitMix, []int{i}, r.Posts, "The %s is written as %s, but the posts are drawn %s apart. It looks as if it was %s: %s.",
+			p.problem(UnitMix, []int{i}, r.Posts, phrase.Of("slip.unit-mix", with("reading", r.say()), p.opt.size("written", r.written()), p.opt.size("drawn", toLength(drawn)), with("slip", u.say), p.opt.size("value", u.meant)), "The %s is written as %s, but the posts are drawn %s apart. It looks as if it was %s: %s.",
 				r.label(), p.opt.show(r.written()), p.opt.show(toLength(drawn)), u.words, p.opt.show(u.meant))
 		}
 	}

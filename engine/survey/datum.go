@@ -2,6 +2,8 @@ package survey
 
 import (
 	"math"
+
+	"stallwright/engine/phrase"
 )
 
 // datum is the frame results are given in: coordinates moved and turned into
@@ -31,10 +33,10 @@ func (p *plane) asked(loose []bool) (fit []int, origin, toward int) {
 		i, ok := p.index[name]
 		switch {
 		case !ok:
-			p.problem(BadDatum, nil, []string{name}, "The datum names post %s, which is not among the posts.", quoted(name))
+			p.problem(BadDatum, nil, []string{name}, phrase.Of("slip.datum-unknown", called("post", name)), "The datum names post %s, which is not among the posts.", quoted(name))
 			return -1
 		case loose[i]:
-			p.problem(BadDatum, nil, []string{name}, "The datum names post %s, which the readings do not tie to the rest.", name)
+			p.problem(BadDatum, nil, []string{name}, phrase.Of("slip.datum-untied", called("post", name)), "The datum names post %s, which the readings do not tie to the rest.", name)
 			return -1
 		}
 		return i
@@ -55,7 +57,7 @@ func (p *plane) asked(loose []bool) (fit []int, origin, toward int) {
 			return nil, o, t
 		}
 		if o >= 0 && o == t {
-			p.problem(BadDatum, nil, []string{d.Origin}, "The datum runs from post %s to itself; name another post to run toward.", d.Origin)
+			p.problem(BadDatum, nil, []string{d.Origin}, phrase.Of("slip.datum-itself", called("post", d.Origin)), "The datum runs from post %s to itself; name another post to run toward.", d.Origin)
 		}
 	}
 	for _, name := range d.Fit {
@@ -64,7 +66,7 @@ func (p *plane) asked(loose []bool) (fit []int, origin, toward int) {
 		}
 	}
 	if len(d.Fit) > 0 && len(fit) < 2 {
-		p.problem(BadDatum, nil, d.Fit, "A datum fitted to posts needs at least two that the readings tie; all posts are fitted instead.")
+		p.problem(BadDatum, nil, d.Fit, phrase.Of("slip.datum-two"), "A datum fitted to posts needs at least two that the readings tie; all posts are fitted instead.")
 		fit = nil
 	}
 	if fit == nil {

@@ -38,7 +38,7 @@ func (l *leveller) report(c *levelCleaned) LevelResult {
 				a.Status = SetAside
 			}
 		}
-		a.Name, a.Value = rd.label(), rd.Value
+		a.Name, a.Say, a.Value = rd.label(), rd.say(), rd.Value
 		if l.usable[i] {
 			a.Residual = a.Adjusted - a.Value
 		}
@@ -60,21 +60,22 @@ func (l *leveller) findings(c *levelCleaned) {
 			continue
 		}
 		if len(m) == 1 {
-			l.problem(NotConnected, nil, m, "No level reading that can be used reaches %s.", m[0])
+			l.problem(NotConnected, nil, m, phrase.Of("slip.level-unreached", called("point", m[0])), "No level reading that can be used reaches %s.", m[0])
 			continue
 		}
-		l.problem(NotConnected, nil, m, "The level readings of %s share no point with the others: from one of these set-ups read a point that another set-up has read.", list(m, "and"))
+		l.problem(NotConnected, nil, m, phrase.Of("slip.level-apart", phrase.With("points", names(m))), "The level readings of %s share no point with the others: from one of these set-ups read a point that another set-up has read.", list(m, "and"))
 	}
 	var weak []int
-	var names []string
+	var labels []string
+	var says phrase.List
 	for i := range l.at {
 		if c.active[i] && c.redundancy(i) < weakCheck {
 			weak = append(weak, i)
-			names = append(names, l.net.Readings[i].label())
+			labels, says = append(labels, l.net.Readings[i].label()), append(says, l.net.Readings[i].say())
 		}
 	}
 	if len(weak) > 0 {
-		l.problem(NothingChecks, weak, nil, "Nothing checks %s: a slip there would not show. Read the point again from another set-up.", list(names, "and"))
+		l.problem(NothingChecks, weak, nil, phrase.Of("slip.nothing-checks-level", phrase.With("readings", says)), "Nothing checks %s: a slip there would not show. Read the point again from another set-up.", list(labels, "and"))
 	}
 }
 
@@ -160,7 +161,7 @@ func (l *leveller) separate(c *levelCleaned, s Suspect) *Advice {
 	if best < 0 {
 		return nil
 	}
-	return &Advice{Kind: Rod, Posts: names[best], Why: "it would tell the suspects apart"}
+	return &Advice{Kind: Rod, Posts: names[best], Why: phrase.Of("slip.tells-apart")}
 }
 
 // widen adds the nodes one reading away, up to mostNear in all.
@@ -209,12 +210,12 @@ func (l *leveller) wanted() []Advice {
 			first = first && l.group[len(l.net.Points)+j] != l.group[node]
 		}
 		if known >= 0 && first && !l.determined(node) {
-			out = append(out, Advice{Kind: Rod, Posts: []string{l.net.Points[known].Name, s}, Why: "it joins set-up " + s + " to the others"})
+			out = append(out, Advice{Kind: Rod, Posts: []string{l.net.Points[known].Name, s}, Why: phrase.Of("slip.joins-set-up", called("set-up", s))})
 		}
 	}
 	for i, p := range l.net.Points {
 		if len(l.setUps) > 0 && l.group[i] == i && !l.determined(i) && !l.read(i) {
-			out = append(out, Advice{Kind: Rod, Posts: []string{p.Name, l.setUps[0]}, Why: "no reading reaches " + p.Name})
+			out = append(out, Advice{Kind: Rod, Posts: []string{p.Name, l.setUps[0]}, Why: phrase.Of("slip.reaches", called("point", p.Name))})
 		}
 	}
 	return out

@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/survey/normal"
 )
 
@@ -102,15 +103,15 @@ func AdjustLevels(net LevelNetwork, opt Options) LevelResult {
 	return l.report(c)
 }
 
-func (l *leveller) problem(c Code, readings []int, posts []string, format string, args ...any) {
-	l.problems = append(l.problems, Problem{Code: c, Readings: readings, Posts: posts, Sentence: fmt.Sprintf(format, args...)})
+func (l *leveller) problem(c Code, readings []int, posts []string, say phrase.Phrase, format string, args ...any) {
+	l.problems = append(l.problems, Problem{Code: c, Readings: readings, Posts: posts, Sentence: fmt.Sprintf(format, args...), Say: say})
 }
 
 func newLeveller(net LevelNetwork, o Options) *leveller {
 	l := &leveller{net: net, opt: o, point: map[string]int{}, setUp: map[string]int{}}
 	for i, m := range net.Points {
 		if _, ok := l.point[m.Name]; ok {
-			l.problem(RepeatedPost, nil, []string{m.Name}, "There are two points named %s. Rename one: until then readings go to the first.", m.Name)
+			l.problem(RepeatedPost, nil, []string{m.Name}, phrase.Of("slip.two-points", called("point", m.Name)), "There are two points named %s. Rename one: until then readings go to the first.", m.Name)
 			continue
 		}
 		l.point[m.Name] = i
@@ -125,11 +126,11 @@ func newLeveller(net LevelNetwork, o Options) *leveller {
 		}
 		p, ok := l.point[r.Point]
 		if !ok {
-			l.problem(UnknownPost, []int{i}, []string{r.Point}, "The %s names point %s, which is not among the points.", r.label(), quoted(r.Point))
+			l.problem(UnknownPost, []int{i}, []string{r.Point}, phrase.Of("slip.unknown-point", with("reading", r.say()), called("point", r.Point)), "The %s names point %s, which is not among the points.", r.label(), quoted(r.Point))
 		}
 		if ok && r.Value.Abs() > measure.MaxLength {
 			ok = false
-			l.problem(BadValue, []int{i}, []string{r.Point}, "The %s cannot be right as written: %s.", r.label(), r.Value.In(o.Show.System))
+			l.problem(BadValue, []int{i}, []string{r.Point}, phrase.Of("slip.bad-value", with("reading", r.say()), phrase.With("value", phrase.Length(r.Value))), "The %s cannot be right as written: %s.", r.label(), r.Value.In(o.Show.System))
 		}
 		s, known := l.setUp[r.SetUp]
 		if !known && ok {
@@ -168,7 +169,7 @@ func (l *leveller) checkRepeats() {
 		d := (a.Value - b.Value).Abs()
 		allowed := float64(l.opt.CutOff * math.Sqrt(float64(l.sigma[i]*l.sigma[i])+float64(l.sigma[j]*l.sigma[j])))
 		if metres(d) > allowed {
-			l.problem(DuplicateDiffers, []int{j, i}, []string{b.Point}, "%s was read from set-up %s as %s%s and as %s%s. The instrument moved between, or one is misread: read it again, and if it still differs start a new set-up.",
+			l.problem(DuplicateDiffers, []int{j, i}, []string{b.Point}, phrase.Of("slip.level-twice", called("point", b.Point), called("set-up", b.SetUp), with("first", l.opt.taken(a.Value, a.By, a.When)), with("second", l.opt.taken(b.Value, b.By, b.When))), "%s was read from set-up %s as %s%s and as %s%s. The instrument moved between, or one is misread: read it again, and if it still differs start a new set-up.",
 				b.Point, b.SetUp, l.opt.show(a.Value), by(a.By, a.When), l.opt.show(b.Value), by(b.By, b.When))
 		}
 	}

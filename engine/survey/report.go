@@ -21,7 +21,7 @@ func (p *plane) report(c *cleaned) Result {
 		a := AdjustedReading{Name: rd.label(), Status: Unusable, Value: rd.Value}
 		if p.usable[i] {
 			a = c.reading(p.opt, i)
-			a.Name, a.Value = rd.label(), rd.Value
+			a.Name, a.Say, a.Value = rd.label(), rd.say(), rd.Value
 			a.Residual = a.Adjusted - a.Value
 			if c.skipped[i] {
 				a.Status = SetAside

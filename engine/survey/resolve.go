@@ -5,10 +5,11 @@ import (
 	"strings"
 
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
-func (p *plane) problem(c Code, readings []int, posts []string, format string, args ...any) {
-	p.problems = append(p.problems, Problem{Code: c, Readings: readings, Posts: posts, Sentence: fmt.Sprintf(format, args...)})
+func (p *plane) problem(c Code, readings []int, posts []string, say phrase.Phrase, format string, args ...any) {
+	p.problems = append(p.problems, Problem{Code: c, Readings: readings, Posts: posts, Sentence: fmt.Sprintf(format, args...), Say: say})
 }
 
 // resolve looks the readings' posts up and refuses what cannot be a reading.
@@ -17,7 +18,7 @@ func (p *plane) resolve() {
 	p.usable = make([]bool, len(p.net.Readings))
 	for i, pt := range p.net.Points {
 		if p.index[pt.Name] != i {
-			p.problem(RepeatedPost, nil, []string{pt.Name}, "There are two posts named %s. Rename one: until then readings go to the first.", pt.Name)
+			p.problem(RepeatedPost, nil, []string{pt.Name}, phrase.Of("slip.two-posts", called("post", pt.Name)), "There are two posts named %s. Rename one: until then readings go to the first.", pt.Name)
 		}
 	}
 	for i, r := range p.net.Readings {
@@ -29,11 +30,11 @@ func (p *plane) resolveReading(i int, r Reading) bool {
 	name := r.label()
 	only := []int{i}
 	if r.Kind > RightAngle {
-		p.problem(WrongPostCount, only, r.Posts, "Reading %d is of no kind the survey knows.", i+1)
+		p.problem(WrongPostCount, only, r.Posts, phrase.Of("slip.no-kind", phrase.With("no", phrase.Count(i+1))), "Reading %d is of no kind the survey knows.", i+1)
 		return false
 	}
 	if len(r.Posts) != r.Kind.posts() {
-		p.problem(WrongPostCount, only, r.Posts, "A %s needs %d posts, %s names %d.", r.Kind, r.Kind.posts(), name, len(r.Posts))
+		p.problem(WrongPostCount, only, r.Posts, phrase.Of("slip.post-count", with("reading", r.say()), phrase.With("needed", phrase.Count(r.Kind.posts())), phrase.With("named", phrase.Count(len(r.Posts)))), "A %s needs %d posts, %s names %d.", r.Kind, r.Kind.posts(), name, len(r.Posts))
 		return false
 	}
 	e := &p.equation[i]
@@ -41,23 +42,23 @@ func (p *plane) resolveReading(i int, r Reading) bool {
 	for k, post := range r.Posts {
 		at, ok := p.index[post]
 		if !ok {
-			p.problem(UnknownPost, only, []string{post}, "The %s names post %s, which is not among the posts%s.", name, quoted(post), p.alike(post))
+			p.problem(UnknownPost, only, []string{post}, phrase.Of("slip.unknown-post", with("reading", r.say()), called("post", post)), "The %s names post %s, which is not among the posts%s.", name, quoted(post), p.alike(post))
 			return false
 		}
 		for _, other := range e.post[:k] {
 			if other == at {
-				p.problem(SamePostTwice, only, []string{post}, "The %s names post %s twice. Which post was the other?", name, post)
+				p.problem(SamePostTwice, only, []string{post}, phrase.Of("slip.post-twice", with("reading", r.say()), called("post", post)), "The %s names post %s twice. Which post was the other?", name, post)
 				return false
 			}
 		}
 		e.post[k] = at
 	}
 	if r.Kind.isDistance() && r.Value <= 0 {
-		p.problem(BadValue, only, r.Posts, "The %s is written as %s; a distance is more than nothing.", name, r.Value.In(p.opt.Show.System))
+		p.problem(BadValue, only, r.Posts, phrase.Of("slip.no-distance", with("reading", r.say()), phrase.With("value", phrase.Length(r.Value))), "The %s is written as %s; a distance is more than nothing.", name, r.Value.In(p.opt.Show.System))
 		return false
 	}
 	if r.Value.Abs() > measure.MaxLength || r.Sigma < 0 {
-		p.problem(BadValue, only, r.Posts, "The %s cannot be right as written: %s.", name, r.Value.In(p.opt.Show.System))
+		p.problem(BadValue, only, r.Posts, phrase.Of("slip.bad-value", with("reading", r.say()), phrase.With("value", phrase.Length(r.Value))), "The %s cannot be right as written: %s.", name, r.Value.In(p.opt.Show.System))
 		return false
 	}
 	return p.apart(only, r, name)
@@ -74,7 +75,7 @@ func (p *plane) apart(only []int, r Reading, name string) bool {
 	if _, _, l := unit(p.drawn[2*j]-p.drawn[2*i], p.drawn[2*j+1]-p.drawn[2*i+1]); l > 1e-6 {
 		return true
 	}
-	p.problem(SamePlace, only, []string{a, b}, "Posts %s and %s are drawn at the same place, so the %s cannot be used. Draw them roughly where they stand.", a, b, name)
+	p.problem(SamePlace, only, []string{a, b}, phrase.Of("slip.same-place", called("a", a), called("b", b), with("reading", r.say())), "Posts %s and %s are drawn at the same place, so the %s cannot be used. Draw them roughly where they stand.", a, b, name)
 	return false
 }
 

@@ -59,6 +59,7 @@ func (s Status) String() string {
 // AdjustedReading is a reading beside what the adjustment makes of it.
 type AdjustedReading struct {
 	Name     string
+	Say      phrase.Phrase // Name in any language
 	Status   Status
 	Value    measure.Length // as read
 	Adjusted measure.Length // as the adjusted points give it
@@ -133,7 +134,7 @@ type Guess struct {
 type Advice struct {
 	Kind  Kind
 	Posts []string
-	Why   string
+	Why   phrase.Phrase // what the reading is good for
 }
 
 // String names the reading to take.
@@ -165,6 +166,7 @@ const (
 type Problem struct {
 	Code     Code
 	Sentence string
-	Readings []int    // indexes of the readings it speaks of
-	Posts    []string // names of the posts it speaks of
+	Say      phrase.Phrase // Sentence for a crew in any language
+	Readings []int         // indexes of the readings it speaks of
+	Posts    []string      // names of the posts it speaks of
 }

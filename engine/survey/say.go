@@ -108,3 +108,24 @@ func (t teller) say(label phrase.Phrase, value measure.Length, s Suspect, sigma 
 	}
 	return out
 }
+
+// names are posts or points as a language lists them.
+func names(list []string) phrase.List {
+	var out phrase.List
+	for _, n := range list {
+		out = append(out, phrase.Of("slip.named", called("name", n)))
+	}
+	return out
+}
+
+// taken is a length with who read it and when, as by has it.
+func (o Options) taken(l measure.Length, who, when string) phrase.Phrase {
+	v := o.size("value", l)
+	switch {
+	case who != "" && when != "":
+		return phrase.Of("slip.taken-by-at", v, called("by", who), called("at", when))
+	case who != "" || when != "":
+		return phrase.Of("slip.taken-by", v, called("by", who+when))
+	}
+	return phrase.Of("slip.taken", v)
+}

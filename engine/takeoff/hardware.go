@@ -3,11 +3,11 @@ package takeoff
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"stallwright/engine/finding"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -32,20 +32,22 @@ func (c *counter) with(it kit.Item, f kit.Facts, place string, run int, why *rea
 			count, err = w.Count.Count(&f)
 		}
 		if err != nil {
-			c.find(finding.NoFastener, place, fmt.Sprintf("what comes with %s: %v", it.ID, err), "mend the rule in the kit")
+			c.find(finding.NoFastener, place, fmt.Sprintf("what comes with %s: %v", it.ID, err), phrase.Of("way.mend-rule"))
+			c.say("found.rule-fails", called("rule", it.ID+", with "+w.Use))
 			continue
 		}
-		src := fmt.Sprintf("kit %s, %s, with %s (line %d)", c.kit.Kit, it.ID, w.Use, w.Pos().Line)
+		src := c.kit.Line(it.ID+", with "+w.Use, w.Pos().Line)
 		if count > mostAtOne/max(n, 1) {
 			c.tooMany(w.Use, place)
 			continue
 		}
-		c.counted(w.Use, count*n, w.Length, w.Grip, f, place, run, reason.Of(w.Use+" with "+it.ID, strconv.Itoa(count*n), w.Count.String(), src, why))
+		c.counted(w.Use, count*n, w.Length, w.Grip, f, place, run, reason.Of(phrase.Of("why.with", called("part", w.Use), called("item", it.ID)), phrase.Count(count*n), w.Count.Say(), src, why))
 	}
 }
 
 func (c *counter) tooMany(id, place string) {
-	c.find(finding.NoFastener, place, fmt.Sprintf("the kit's rules ask for more than %d of %s here", mostAtOne, id), "mend the rule in the kit")
+	c.find(finding.NoFastener, place, fmt.Sprintf("the kit's rules ask for more than %d of %s here", mostAtOne, id), phrase.Of("way.mend-rule"))
+	c.say("found.too-many", phrase.With("most", phrase.Count(mostAtOne)), called("item", id))
 }
 
 // counted adds a number of an item, and what comes with it. Fasteners take the
@@ -70,7 +72,8 @@ func (c *counter) counted(id string, count int, length, grip kit.Rule, f kit.Fac
 		n.Mass = times(count, it.Mass)
 	}
 	if err != nil {
-		c.find(finding.NoFastener, place, fmt.Sprintf("%s: %v", id, err), "mend the rule in the kit")
+		c.find(finding.NoFastener, place, fmt.Sprintf("%s: %v", id, err), phrase.Of("way.mend-rule"))
+		c.say("found.rule-fails", called("rule", id))
 	}
 	c.out.Needs = append(c.out.Needs, n)
 	c.with(it, f, place, run, why, count)
@@ -99,9 +102,9 @@ func (c *counter) fastener(id string, length, grip kit.Rule, f kit.Facts, place 
 		held := need
 		need += measure.Length(fa.Washers)*fa.Washer + fa.Nut + fa.Projection
 		if why != nil {
-			why.From = append(why.From, reason.Of("least length of "+id, c.show(need),
-				fmt.Sprintf("grip %s + %d washers + nut %s + projection %s", c.show(held), fa.Washers, c.show(fa.Nut), c.show(fa.Projection)),
-				fmt.Sprintf("kit %s, fasteners %s (line %d)", c.kit.Kit, id, fa.Pos().Line)))
+			why.From = append(why.From, reason.Of(phrase.Of("why.least-length", phrase.With("item", phrase.Name(id))), phrase.Length(need),
+				phrase.Of("rule.grip", phrase.With("grip", phrase.Length(held)), phrase.With("washers", phrase.Count(fa.Washers)), phrase.With("nut", phrase.Length(fa.Nut)), phrase.With("projection", phrase.Length(fa.Projection))),
+				c.kit.Line("fasteners "+id, fa.Pos().Line)))
 		}
 	case length.Written():
 		if need, err = length.Length(&f); err != nil {
@@ -116,6 +119,7 @@ func (c *counter) fastener(id string, length, grip kit.Rule, f kit.Facts, place 
 		}
 	}
 	longest := fa.Lengths[len(fa.Lengths)-1]
-	c.find(finding.NoFastener, place, fmt.Sprintf("%s needs a length of %s, but the longest bought is %s", fa.Name, c.show(need), c.show(longest)), "add the length to the kit", "another fastener")
+	c.find(finding.NoFastener, place, fmt.Sprintf("%s needs a length of %s, but the longest bought is %s", fa.Name, c.show(need), c.show(longest)), phrase.Of("way.add-length"), phrase.Of("way.another-fastener"))
+	c.say("found.fastener-short", phrase.With("item", c.kit.Called(fa.ID, fa.Name)), size("need", need), size("longest", longest))
 	return longest, nil
 }

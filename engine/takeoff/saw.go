@@ -12,11 +12,22 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 )
 
 // sawBudget is the work one cut plan may take: a tenth of a second or so. What
 // is not proven by then is told with its gap.
 const sawBudget = 20_000_000
+
+// sketchBudget is the work one cut plan of a sketch may take.
+const sketchBudget = sawBudget / 40
+
+func (c *counter) budget() int64 {
+	if c.sketch {
+		return sketchBudget
+	}
+	return sawBudget
+}
 
 // Cut is how the pieces of one material come out of what is bought. Pieces whose
 // size is final and pieces still as drawn are planned apart, so that a saw
@@ -121,7 +132,8 @@ func (c *counter) sawn(n *Need) bool {
 		return false
 	}
 	if n.Class == ClassLumber {
-		return n.Length <= c.sold[len(c.sold)-1]-2*c.job.Sawing().Trim
+		sold := c.lengths(n.Treated)
+		return n.Length <= sold[len(sold)-1]-2*c.job.Sawing().Trim
 	}
 	if n.Class != kit.ClassTube && n.Class != kit.ClassChannel && n.Class != kit.ClassPart {
 		return false
@@ -162,7 +174,8 @@ func (c *counter) saw(v *Cut, taken map[stockKey]int64) error {
 		if short != nil {
 			place = c.out.Needs[v.Needs[short.Demand]].Place
 		}
-		c.find(finding.NoStock, place, "the yard has too few boards: "+err.Error(), "another length or another yard (lumber.lengths)")
+		c.find(finding.NoStock, place, "the yard has too few boards: "+err.Error(), phrase.Of("way.another-yard", phrase.With("key", phrase.Name("lumber.lengths"))))
+		c.say("found.too-few-boards")
 		for i := range v.Problem.Stock {
 			if p := &v.Problem.Stock[i]; p.Price > 0 {
 				p.Available = cut.Unlimited
@@ -212,11 +225,12 @@ func (c *counter) bought(v *Cut, taken map[stockKey]int64) []cut.Stock {
 		it, _ := c.kit.Item(v.Item)
 		return byLength(it.Stock)
 	}
-	if v.Priced = c.job.Lumber.Lengths[0].Price > 0; !v.Priced {
-		out = byLength(c.sold)
+	sells := c.job.Lumber.Sells(v.Treated)
+	if v.Priced = sells[0].Price > 0; !v.Priced {
+		out = byLength(c.lengths(v.Treated))
 	}
-	for i := range c.job.Lumber.Lengths {
-		l := &c.job.Lumber.Lengths[i]
+	for i := range sells {
+		l := &sells[i]
 		k := slices.IndexFunc(out, func(s cut.Stock) bool { return s.Length == l.Length })
 		if k < 0 {
 			k = len(out)

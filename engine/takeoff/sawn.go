@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/cut"
 	"stallwright/engine/finding"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -37,9 +38,11 @@ func (c *counter) sawnPieces() map[int]measure.Length {
 			need, ok := at[label]
 			switch _, twice := out[need]; {
 			case !ok:
-				c.find(finding.NoStock, label, fmt.Sprintf("lumber.sawn (%s) says %s was cut, but no board is called that", s.Pos(), label), "the label as it stands on the ticket")
+				c.find(finding.NoStock, label, fmt.Sprintf("lumber.sawn (%s) says %s was cut, but no board is called that", s.Pos(), label), phrase.Of("way.label-on-ticket"))
+				c.say("found.sawn-unknown", called("key", "lumber.sawn"), called("at", s.Pos().String()), called("label", label))
 			case twice:
-				c.find(finding.NoStock, label, fmt.Sprintf("lumber.sawn (%s) says %s was cut, and says so twice", s.Pos(), label), "keep one of the two")
+				c.find(finding.NoStock, label, fmt.Sprintf("lumber.sawn (%s) says %s was cut, and says so twice", s.Pos(), label), phrase.Of("way.keep-one"))
+				c.say("found.sawn-twice", called("key", "lumber.sawn"), called("at", s.Pos().String()), called("label", label))
 			default:
 				out[need] = s.Length
 			}
@@ -91,7 +94,7 @@ const mostDrivers = 3
 // out, where the job says how much they may.
 func (c *counter) reach(v *Cut) {
 	n := v.Problem.Openings()
-	if n == 0 {
+	if n == 0 || c.sketch {
 		return
 	}
 	gamma := 1
@@ -104,7 +107,8 @@ func (c *counter) reach(v *Cut) {
 	s, err := cut.Weigh(context.Background(), v.Problem, gamma, mostDrivers, cut.Options{Budget: orderBudget})
 	if err != nil {
 		place := c.out.Needs[v.Needs[0]].Place
-		c.find(finding.NoStock, place, "no order is safe against the openings turning out longer: "+err.Error(), "longer boards (lumber.lengths)", "a smaller lumber.tolerance")
+		c.find(finding.NoStock, place, "no order is safe against the openings turning out longer: "+err.Error(), phrase.Of("way.longer-boards", phrase.With("key", phrase.Name("lumber.lengths"))), phrase.Of("way.smaller-tolerance", phrase.With("key", phrase.Name("lumber.tolerance"))))
+		c.say("found.no-safe-order")
 		return
 	}
 	v.Order = &s
@@ -134,7 +138,7 @@ func (c *counter) planned(v *Cut) (cut.Plan, int64, error) {
 	if v.Final {
 		told = c.told(v)
 	}
-	return cut.Again(context.Background(), p, told, cut.Options{Budget: sawBudget})
+	return cut.Again(context.Background(), p, told, cut.Options{Budget: c.budget()})
 }
 
 // told is what an earlier plan told the saw of this material.
@@ -171,7 +175,7 @@ func (c *counter) extras(at map[lineKey]int) {
 				continue
 			}
 			at[key] = len(c.out.Lines)
-			why := reason.Of("boards ordered to be safe", fmt.Sprint(u.Count), "enough where openings turn out longer than drawn", "lumber.tolerance")
+			why := reason.Of(phrase.Of("why.boards-safe"), phrase.Count(u.Count), phrase.Of("rule.safe"), phrase.Of("source.tolerance", phrase.With("key", phrase.Name("lumber.tolerance"))))
 			c.out.Lines = append(c.out.Lines, Line{Item: v.Item, Name: v.Name, Class: ClassLumber, Length: key.length, Treated: v.Treated, Buy: c.boards(key), Why: why})
 		}
 	}

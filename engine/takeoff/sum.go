@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/fit"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -84,7 +85,9 @@ func (c *counter) tell(n *Need) {
 		return
 	}
 	c.long = last
-	c.find(finding.NoStock, n.Place, fmt.Sprintf("a board of %s is longer than any sold (%s)", c.show(n.Length), c.show(c.sold[len(c.sold)-1])), "another post between", "longer boards (lumber.lengths)")
+	sold := c.lengths(n.Treated)
+	c.find(finding.NoStock, n.Place, fmt.Sprintf("a board of %s is longer than any sold (%s)", c.show(n.Length), c.show(sold[len(sold)-1])), phrase.Of("way.post-between"), phrase.Of("way.longer-boards", phrase.With("key", phrase.Name("lumber.lengths"))))
+	c.say("found.board-too-long", size("length", n.Length), size("longest", sold[len(sold)-1]))
 }
 
 // order adds spares by the kit's rules and the mass of what is ordered.
@@ -104,7 +107,8 @@ func (c *counter) order(l *Line) {
 		}
 		n, err := s.Count.Count(&kit.Facts{Qty: l.Buy})
 		if err != nil {
-			c.find(finding.NoFastener, l.Item, "spares: "+err.Error(), "mend the rule in the kit")
+			c.find(finding.NoFastener, l.Item, "spares: "+err.Error(), phrase.Of("way.mend-rule"))
+			c.say("found.rule-fails", called("rule", "spares "+s.For))
 			continue
 		}
 		l.Spares = max(l.Spares, n)
@@ -118,7 +122,7 @@ func (c *counter) order(l *Line) {
 		l.Mass = measure.Mass(each)
 	}
 	c.out.Mass = measure.Sum(c.out.Mass, l.Mass)
-	l.Why = reason.Of("order of "+l.Name, fmt.Sprint(l.Order), fmt.Sprintf("%d needed, %d to buy, %d spare", l.Count, l.Buy, l.Spares), "sum over the places that take it", l.Why)
+	l.Why = reason.Of(phrase.Of("why.order-of", phrase.With("item", c.says(l.Item, l.Name))), phrase.Count(l.Order), phrase.Of("rule.order-count", phrase.With("needed", phrase.Count(l.Count)), phrase.With("buy", phrase.Count(l.Buy)), phrase.With("spare", phrase.Count(l.Spares))), phrase.Of("source.sum"), l.Why)
 }
 
 // agree checks the sums that must agree.

@@ -8,7 +8,6 @@ package takeoff
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"stallwright/engine/finding"
@@ -17,6 +16,7 @@ import (
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
+	"stallwright/engine/phrase"
 	"stallwright/engine/reason"
 )
 
@@ -81,17 +81,30 @@ type counter struct {
 	fit   *fit.Result
 	out   *Result
 	board measure.MassPerLength // per covered face of a full course
-	sold  []measure.Length      // board lengths the yard sells, shortest first
+	sold  [2][]measure.Length   // board lengths the yard sells, shortest first; treated ones second
 	long  tooLong               // the last board told to be too long
 	joint int                   // the joint counted now; -1 for none
 	made  []madePiece           // pieces that went through the saw already
 	under int                   // the need that what is counted now comes with; -1 for none
+
+	sketch bool // search little
 }
 
 // Make counts. An error means the sums do not agree: a fault of ours, never of
 // the job.
 func Make(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, error) {
-	c := &counter{job: j, kit: k, lay: l, fit: r, out: &Result{}, sold: j.Lumber.Sold(), joint: -1, under: -1}
+	return count(j, k, l, r, false)
+}
+
+// Sketch counts as Make does, for a drawing board where every change asks anew: it
+// searches little for the best cutting, and orders as drawn even where the job
+// wants an order that is safe against the measuring.
+func Sketch(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, error) {
+	return count(j, k, l, r, true)
+}
+
+func count(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result, sketch bool) (*Result, error) {
+	c := &counter{sketch: sketch, job: j, kit: k, lay: l, fit: r, out: &Result{}, sold: [2][]measure.Length{j.Lumber.Sold(false), j.Lumber.Sold(true)}, joint: -1, under: -1}
 	if section, err := r.Board.Thickness.Times(r.Board.Coverage); err == nil {
 		c.board = r.Board.Density.PerLength(section)
 	}
@@ -102,6 +115,7 @@ func Make(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, erro
 		return nil, err
 	}
 	c.sum()
+	c.untreated()
 	if err := c.agree(); err != nil {
 		return nil, err
 	}
@@ -109,9 +123,32 @@ func Make(j *job.Job, k *kit.Kit, l *frame.Layout, r *fit.Result) (*Result, erro
 	return c.out, nil
 }
 
+// lengths is the board lengths that the yard sells, shortest first; never none.
+func (c *counter) lengths(treated bool) []measure.Length {
+	if treated {
+		return c.sold[1]
+	}
+	return c.sold[0]
+}
+
+// untreated says that treated boards are wanted of a yard that has none.
+func (c *counter) untreated() {
+	s := c.job.Lumber.Supply
+	if s == nil || !s.Untreated {
+		return
+	}
+	for i := range c.out.Lines {
+		if l := &c.out.Lines[i]; l.Class == ClassLumber && l.Treated && len(l.Places) > 0 {
+			c.find(finding.NoStock, l.Places[0].Name, fmt.Sprintf("treated boards are wanted, but %s lists none; they are counted in the lengths of the untreated ones", s.Yard), phrase.Of("way.other-yard", phrase.With("key", phrase.Name("lumber.yard"))), phrase.Of("way.treated-list"), phrase.Of("way.no-treated", phrase.With("key", phrase.Name("fill, treated: 0"))))
+			c.say("found.none-treated", called("yard", s.Yard))
+			return
+		}
+	}
+}
+
 func (c *counter) show(l measure.Length) string { return l.In(c.job.Units) }
 
-func (c *counter) find(code finding.Code, place, message string, choices ...string) {
+func (c *counter) find(code finding.Code, place, message string, choices ...phrase.Phrase) {
 	c.out.Findings = append(c.out.Findings, finding.Finding{Code: code, Severity: finding.Error, Place: place, Message: message, Choices: choices})
 }
 
@@ -135,6 +172,9 @@ func (c *counter) pieces() {
 			n.Class, n.Name = ClassLumber, c.boardName()
 			n.Mass = c.boardMass(p)
 			c.out.Needs = append(c.out.Needs, n)
+			if p.Kind == fit.Skirt && !p.Misfit {
+				c.skirt(p, c.pieceFacts(p), n.Place)
+			}
 			continue
 		}
 		it, ok := c.kit.Item(p.Item)
@@ -149,7 +189,8 @@ func (c *counter) pieces() {
 			n.Mass = it.Per.Of(n.Length)
 		}
 		if longest := longestOf(it.Stock); p.Cut && p.Made == 0 && longest > 0 && p.Length > longest {
-			c.find(finding.NoStock, n.Place, fmt.Sprintf("%s needs %s of %s, but the longest bought is %s", p.Label, c.show(p.Length), it.Name, c.show(longest)), "another post between", "longer stock (the kit's stock lengths)")
+			c.find(finding.NoStock, n.Place, fmt.Sprintf("%s needs %s of %s, but the longest bought is %s", p.Label, c.show(p.Length), it.Name, c.show(longest)), phrase.Of("way.post-between"), phrase.Of("way.longer-stock"))
+			c.say("found.piece-too-long", called("piece", p.Label), size("length", p.Length), phrase.With("item", c.kit.Called(it.ID, it.Name)), size("longest", longest))
 		}
 		if p.Kind == fit.Door || p.Kind == fit.Window || p.Kind == fit.Feeder {
 			n.Length = 0 // made, not cut
@@ -265,36 +306,50 @@ func (c *counter) joints() {
 		c.joint = i
 		if j.Kind == kit.JointBase {
 			base := c.lay.Posts[j.Post].Base
-			c.counted(base.ID, 1, kit.Rule{}, kit.Rule{}, f, place, j.Run, reason.Given("base of "+place, base.Name, "job or kit"))
+			c.counted(base.ID, 1, kit.Rule{}, kit.Rule{}, f, place, j.Run, reason.Given(phrase.Of("why.base-of", phrase.With("place", phrase.Name(place))), c.kit.Called(base.ID, base.Name), phrase.Of("source.job-or-kit")))
 		}
-		for k := range c.kit.Joints {
-			rule := &c.kit.Joints[k]
-			if rule.At != j.Kind {
-				continue
-			}
-			ok, err := rule.When.Holds(&f)
-			if err == nil && !ok {
-				continue
-			}
-			var count int
-			if err == nil {
-				count, err = rule.Count.Count(&f)
-			}
-			if err != nil {
-				c.find(finding.NoFastener, place, err.Error(), "mend the joint rule in the kit")
-				continue
-			}
-			if count > mostAtOne {
-				c.tooMany(rule.Use, place)
-				continue
-			}
-			src := fmt.Sprintf("kit %s, joints %s (line %d)", c.kit.Kit, rule.At, rule.Pos().Line)
-			what := rule.Use + " at " + string(rule.At)
-			if rule.Spot != "" {
-				what += " (" + rule.Spot + ")"
-			}
-			c.counted(rule.Use, count, rule.Length, rule.Grip, f, place, j.Run, reason.Of(what, strconv.Itoa(count), rule.Count.String(), src))
+		c.jointRules(j.Kind, f, place, j.Run)
+	}
+}
+
+// skirt counts what screws a skirt board on; it comes with the board.
+func (c *counter) skirt(p *fit.Piece, f kit.Facts, place string) {
+	under := c.under
+	c.under = len(c.out.Needs) - 1
+	c.jointRules(kit.JointSkirt, f, place, p.Run)
+	c.under = under
+}
+
+// jointRules counts what the kit's rules want at one joint.
+func (c *counter) jointRules(at kit.JointKind, f kit.Facts, place string, run int) {
+	for k := range c.kit.Joints {
+		rule := &c.kit.Joints[k]
+		if rule.At != at {
+			continue
 		}
+		ok, err := rule.When.Holds(&f)
+		if err == nil && !ok {
+			continue
+		}
+		var count int
+		if err == nil {
+			count, err = rule.Count.Count(&f)
+		}
+		if err != nil {
+			c.find(finding.NoFastener, place, err.Error(), phrase.Of("way.mend-joint"))
+			c.say("found.rule-fails", called("rule", "joints "+string(rule.At)))
+			continue
+		}
+		if count > mostAtOne {
+			c.tooMany(rule.Use, place)
+			continue
+		}
+		src := c.kit.Line("joints "+string(rule.At), rule.Pos().Line)
+		what := phrase.Of("why.at-joint", called("item", rule.Use), called("joint", string(rule.At)))
+		if rule.Spot != "" {
+			what = phrase.Of("why.at-joint-spot", called("item", rule.Use), called("joint", string(rule.At)), called("spot", rule.Spot))
+		}
+		c.counted(rule.Use, count, rule.Length, rule.Grip, f, place, run, reason.Of(what, phrase.Count(count), rule.Count.Say(), src))
 	}
 }
 

@@ -117,8 +117,8 @@ func TestFastenerLine(t *testing.T) {
 	if want := 7 * measure.Pound / 5; (l.Mass-want > 7) || (want-l.Mass > 7) {
 		t.Errorf("%v, want %v", l.Mass, want)
 	}
-	why := strings.Join(l.Why.Chain(), "\n")
-	for _, part := range []string{"6 needed, 6 to buy, 1 spare", "least length of bolt = 3 9/16\"", "grip 2 3/4\" + 2 washers"} {
+	why := l.Why.Trace()
+	for _, part := range []string{"rule.order-count needed=6 buy=6 spare=1", "why.least-length item=bolt = " + (3*in + 9*in/16).String(), "rule.grip grip=" + (2*in + 3*in/4).String() + " washers=2"} {
 		if !strings.Contains(why, part) {
 			t.Errorf("the reason has no %q:\n%s", part, why)
 		}

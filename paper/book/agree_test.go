@@ -11,6 +11,7 @@ import (
 	"stallwright/paper/book"
 	"stallwright/paper/draw"
 	"stallwright/paper/packet"
+	"stallwright/paper/page"
 )
 
 // partText is the text of one part's pages as poppler reads them from the PDF.
@@ -174,17 +175,12 @@ func TestReleasedHasNoWatermark(t *testing.T) {
 	}
 }
 
-// No two texts overlap and none leaves its frame, on any page of any example. The
-// languages and papers take turns; steps, which take the most time to draw, are
-// looked at for the smallest example.
+// No two texts overlap, none leaves its frame and none is too small to read, on any
+// page of any example: the languages and papers take turns.
 func TestNothingOverlaps(t *testing.T) {
 	for i, name := range exampleNames(t) {
 		t.Run(name, func(t *testing.T) {
-			o := book.Options{Paper: draw.A4, Only: without(book.Steps)}
-			if name == "two-oaks-free-row" {
-				o.Only = nil
-			}
-			lang := "en"
+			o, lang := book.Options{Paper: draw.A4}, "en"
 			if i%2 == 0 {
 				o.Paper, lang = draw.Letter, "es"
 			}
@@ -206,6 +202,17 @@ func clean(t *testing.T, b *book.Book) {
 		}
 		if o := draw.Outside(s); len(o) > 0 {
 			t.Errorf("page %d (%s): %q leaves the frame", i+1, b.Pages[i].Title, o[0].Text)
+		}
+		// What is read at arm's length is at least 3 mm high, measured by its capitals,
+		// but for the office's line on labels and what stands on their margin.
+		least := draw.Micron(page.Least)
+		if b.Pages[i].Part == book.Labels {
+			least = draw.MinText
+		}
+		for _, m := range s.Marks {
+			if x, ok := m.(draw.Text); ok && x.Height < least {
+				t.Errorf("page %d (%s): %q is %d µm high", i+1, b.Pages[i].Title, x.Text, x.Height)
+			}
 		}
 	}
 }

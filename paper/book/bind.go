@@ -37,6 +37,9 @@ func (b *binder) bind() *Book {
 	}
 	out := &Book{info: pdf.Info{Title: b.Job.Job, Subject: b.issue(), Language: b.words.Language().Tag, Date: b.Job.Date}}
 	for _, s := range b.sections {
+		if s.late != nil {
+			s.late(len(out.Pages) + 1)
+		}
 		out.Outline = append(out.Outline, pdf.Entry{Title: s.title, Page: len(out.Pages)})
 		for _, m := range s.marks {
 			out.Outline = append(out.Outline, pdf.Entry{Title: m.title, Level: 1, Page: len(out.Pages) + m.page})
@@ -76,7 +79,7 @@ func (b *binder) furnish(s *section, l leaf, n, total int) *draw.Sheet {
 		page.Watermark(&sheet, b.say("page.not-measured"))
 	}
 	v := page.Furniture{
-		Title: s.title, Issue: b.issue(), Job: b.where(), State: b.stateWords(l.state),
+		Title: s.title, Issue: b.issue(), Job: b.where(), Short: b.Job.Job, State: b.stateWords(l.state),
 		Caution: b.say(cautionOf(s.part)), Number: b.say("page.number", count("page", n), count("of", total)),
 	}
 	if l.own {

@@ -46,12 +46,13 @@ func (b *binder) handover(f *page.Flow) {
 	}
 }
 
-// checkList is the checks of a structure's operations, in the order of work.
+// checkList is the checks of a structure's operations. What is checked at many
+// places stands once, and under it the places in the order of work, each with its
+// step, and with what it should be where that is not the same everywhere.
 func (b *binder) checkList(f *page.Flow, structure int) {
-	t := page.Table{Tall: 9 * draw.MM, Columns: []page.Column{
-		{Width: 8 * draw.MM}, {Head: b.say("book.col-step"), Align: draw.End}, {Head: b.say("book.col-place"), Face: draw.Bold},
-		{Head: b.say("book.col-check"), Wide: true}, {Head: b.say("book.col-should"), Align: draw.End}, {Head: b.say("book.col-reading"), Width: 26 * draw.MM},
-	}}
+	type place struct{ step, name, should string }
+	var order []string
+	places := map[string][]place{}
 	for i := range b.Build.Operations {
 		o := &b.Build.Operations[i]
 		if o.Place.Structure != structure || o.Check == nil {
@@ -61,7 +62,53 @@ func (b *binder) checkList(f *page.Flow, structure int) {
 		if o.Step >= 0 {
 			step = number(b.Build.Steps[o.Step].No)
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Tick: true}, {Text: step}, {Text: o.Place.Name}, {Text: b.words.Say(o.Check.What)}, {Text: b.target(o.Check)}, {Write: true}}})
+		what := b.words.Say(o.Check.What)
+		if places[what] == nil {
+			order = append(order, what)
+		}
+		places[what] = append(places[what], place{step, o.Place.Name, b.target(o.Check)})
+	}
+	// Two places side by side, or one where names are long.
+	set := func(side int, face draw.Face) page.Table {
+		t := page.Table{Size: page.Body, Tall: 9 * draw.MM}
+		for range side {
+			t.Columns = append(t.Columns, page.Column{Width: 8 * draw.MM}, page.Column{Head: b.say("book.col-step"), Align: draw.End},
+				page.Column{Head: b.say("book.col-place"), Face: face, Wide: true}, page.Column{Head: b.say("book.col-reading"), Width: 34 * draw.MM})
+		}
+		for _, what := range order {
+			list := places[what]
+			head, own := what, false
+			for _, v := range list {
+				own = own || v.should != list[0].should
+			}
+			if !own && list[0].should != "" {
+				head += ": " + list[0].should
+			}
+			t.Rows = append(t.Rows, page.Row{Group: head})
+			for i := 0; i < len(list); i += side {
+				var r page.Row
+				for k := i; k < i+side; k++ {
+					if k >= len(list) {
+						r.Cells = append(r.Cells, page.Cell{}, page.Cell{}, page.Cell{}, page.Cell{})
+						continue
+					}
+					read := page.Cell{Write: true}
+					if own {
+						read.Text = list[k].should
+					}
+					r.Cells = append(r.Cells, page.Cell{Tick: true}, page.Cell{Text: list[k].step}, page.Cell{Text: list[k].name}, read)
+				}
+				t.Rows = append(t.Rows, r)
+			}
+		}
+		return t
+	}
+	t := set(2, draw.Bold)
+	if !t.Holds(f.Width()) {
+		t = set(2, draw.Condensed)
+	}
+	if !t.Holds(f.Width()) {
+		t = set(1, draw.Bold)
 	}
 	f.Table(t)
 }
@@ -80,9 +127,9 @@ func (b *binder) target(t *build.Target) string {
 	case least == most:
 		return b.length(value)
 	case t.Least == t.Value:
-		return b.say("book.at-most", size("most", most))
-	case t.Most == t.Value:
-		return b.say("book.at-least", size("least", least))
+		return b.say("book.no-less", size("least", least), size("most", most))
+	case t.Most == t.Value: // a grille goes in no wider than its bay; a little less will do
+		return b.say("book.no-more", size("most", most), size("least", least))
 	case most-value == value-least && value == 0:
 		return b.say("book.within", size("by", most))
 	case most-value == value-least:

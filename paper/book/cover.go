@@ -100,7 +100,7 @@ func (b *binder) banner(f *page.Flow) {
 
 // contentsHigh is about the height of the contents.
 func (b *binder) contentsHigh() draw.Micron {
-	return draw.Micron(len(b.sections)+3)*5500 + 10*draw.MM
+	return draw.Micron(len(b.sections)+3)*6400 + 10*draw.MM
 }
 
 // contents tells what is in the packet, and on which pages.

@@ -11,7 +11,7 @@ import (
 	"stallwright/paper/page"
 )
 
-// days is the work that is left, a sheet a day: what is done when and by how many,
+// days is the work that is left, day by day: what is done when and by how many,
 // how long it may wait, and lines to write on at the end of the day.
 func (b *binder) days() error {
 	d := b.o.Days
@@ -31,19 +31,22 @@ func (b *binder) days() error {
 	var marks []mark
 	for i := range d.Sheets {
 		v := &d.Sheets[i]
-		if i > 0 {
-			f.Break()
-		}
 		title := b.say("build.days-day", phrase.With("day", phrase.Count(v.Day+1)))
 		if v.Date != "" {
 			title = b.say("build.days-date", phrase.With("day", phrase.Count(v.Day+1)), name("date", v.Date))
 		}
-		from := f.Page()
-		marks = append(marks, mark{title, from})
-		// Large where a page holds the day so.
-		if !f.Try(func() { b.daySheet(f, v, at, title, page.Large, 8*draw.MM) }) {
-			b.daySheet(f, v, at, title, page.Body, 6500)
+		// Below the day before where there is room for all of it, else on a page of
+		// its own: large where that holds it so.
+		from := 0
+		large := func() { from = b.daySheet(f, v, at, title, page.Large, 8*draw.MM) }
+		small := func() { from = b.daySheet(f, v, at, title, page.Body, 6500) }
+		if !f.Try(large) && !f.Try(small) {
+			f.Break()
+			if !f.Try(large) {
+				small()
+			}
 		}
+		marks = append(marks, mark{title, from})
 		for _, t := range v.Tasks {
 			s.note(from, f.Page(), b.stateOfStep(&b.Build.Steps[t.Step]))
 		}
@@ -73,9 +76,11 @@ func (b *binder) crew(f *page.Flow, d *build.Days) {
 	}
 }
 
-// daySheet is one day's work, with a box to tick for each line.
-func (b *binder) daySheet(f *page.Flow, v *build.Sheet, at map[int]*build.StepTime, title string, text, tall draw.Micron) {
+// daySheet is one day's work, with a box to tick for each line. It returns the page
+// that the day begins on.
+func (b *binder) daySheet(f *page.Flow, v *build.Sheet, at map[int]*build.StepTime, title string, text, tall draw.Micron) int {
 	f.Heading(title, page.Title1, 40*draw.MM)
+	from := f.Page()
 	t := page.Table{Size: text, Tall: tall, Columns: []page.Column{
 		{Width: 8 * draw.MM}, {Head: b.say("build.days-when")}, {Head: b.say("build.days-step"), Wide: true},
 		{Head: b.say("build.days-people"), Align: draw.End}, {Head: b.say("build.days-slack"), Align: draw.End},
@@ -97,6 +102,7 @@ func (b *binder) daySheet(f *page.Flow, v *build.Sheet, at map[int]*build.StepTi
 	f.Heading(b.say("book.notes"), page.Title2, 25*draw.MM)
 	f.Lines(2)
 	f.Signature(b.say("book.sign-lead"), b.say("book.sign-date"))
+	return from
 }
 
 // clock is minutes after midnight as a clock shows them.

@@ -24,6 +24,7 @@ import (
 	"stallwright/engine/measure"
 	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
+	"stallwright/engine/price"
 	"stallwright/paper/draw"
 	"stallwright/paper/page"
 	"stallwright/paper/pdf"
@@ -36,9 +37,10 @@ import (
 type Options struct {
 	Paper    draw.PaperSize
 	Only     []Part        // parts to print, in the packet's order; none: all
-	Address  string        // where the app answers, for the codes on labels; empty: the piece's label alone
+	Address  string        // where the app answers, for the codes on labels; empty: as the job says, else the piece's label alone
 	Drawings []views.Sheet // of the same plan and paper, where they were laid out already; nil: laid out here
 	Days     *build.Days   // of the same plan, where they were worked out already; nil: worked out here
+	Offer    *price.Offer  // of the same plan, for the part that a customer reads; nil: no such part
 }
 
 // Page is one page.
@@ -74,10 +76,13 @@ func Make(p *plan.Plan, w *words.Words, o Options) (*Book, error) {
 			o.Paper = draw.A4
 		}
 	}
+	if o.Address == "" && p.Job.Papers != nil {
+		o.Address = p.Job.Papers.Address
+	}
 	b := &binder{Plan: p, words: w, o: o, format: page.Format{Size: o.Paper}}
 	b.index()
 	for _, part := range parts() {
-		if part.name == Cover || !b.wanted(part.name) {
+		if part.name == Cover || !b.wanted(part.name) || part.name == Offer && o.Offer == nil {
 			continue
 		}
 		if err := part.fill(b); err != nil {
@@ -106,7 +111,8 @@ type section struct {
 	title  string
 	pages  []leaf
 	format page.Format
-	marks  []mark // entries of the outline below the part's own
+	marks  []mark          // entries of the outline below the part's own
+	late   func(first int) // fills what tells page numbers: the part begins on page first
 }
 
 // leaf is one page of a section.

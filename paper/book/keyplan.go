@@ -217,7 +217,7 @@ func (k *keyPlan) names(structure int) {
 	l := k.b.Layout
 	w, h := draw.Micron(int64(k.size[structure].X)/k.ratio), draw.Micron(int64(k.size[structure].Y)/k.ratio)
 	title := draw.PaperPoint{X: k.at[structure].X + w/2, Y: k.at[structure].Y + h + 5*draw.MM}
-	for size := draw.Text35; size >= draw.MinText; size -= 500 {
+	for size := draw.Text35; size >= page.Least; size -= 500 {
 		if k.write(l.Structures[structure].Name, title, page.Style{Size: size, Face: draw.Bold}, false) {
 			break
 		}
@@ -236,7 +236,7 @@ func (k *keyPlan) names(structure int) {
 		k.rooms[i] = frame.Point{X: c.X / measure.Length(n), Y: c.Y / measure.Length(n)}
 		at := k.paper(structure, k.rooms[i])
 		if !k.write(r.Name, at, page.Style{Size: draw.Text35, Face: draw.Bold}, false) {
-			k.write(r.Name, at, page.Style{Size: draw.MinText, Face: draw.Condensed}, false)
+			k.write(r.Name, at, page.Style{Size: page.Least, Face: draw.Condensed}, false)
 		}
 	}
 	for i := range l.Bays {
@@ -256,7 +256,7 @@ func (k *keyPlan) bay(structure, i int) {
 	if len(r.Bays) == 1 {
 		mid = draw.PaperPoint{X: (a.X + z.X) / 2, Y: (a.Y + z.Y) / 2}
 	}
-	st := page.Style{Size: draw.MinText, Face: draw.Condensed}
+	st := page.Style{Size: page.Least, Face: draw.Condensed}
 	e := st.Face.Extent(draw.Clean(v.Name), st.Size)
 	dx, dy := z.X-a.X, z.Y-a.Y
 	off := (e.Up+e.Down)/2 + 900

@@ -131,10 +131,25 @@ func (b *binder) label(r draw.PaperRect, v *fit.Piece, reason int) ([]draw.Mark,
 		}
 		y -= step
 	}
-	line(v.Label, page.Style{Size: 5_500, Face: draw.Bold}, 8*draw.MM)
-	line(b.sizeOf(v), page.Style{Size: page.Loud, Face: draw.Bold}, 7*draw.MM)
-	line(b.placeOf(v), page.Style{Size: page.Body}, 4500)
-	line(b.statusOf(v), page.Style{Size: page.Body}, 4500)
+	// What is to be done to a piece stands whole: where it takes more than a line the
+	// place is left to the label's own name.
+	what := draw.Wrap(b.statusOf(v), draw.Condensed, page.Least, wide)
+	if len(what) > 1 {
+		line(v.Label, page.Style{Size: page.Loud, Face: draw.Bold}, 6700)
+		line(b.sizeOf(v), page.Style{Size: page.Title1, Face: draw.Bold}, 6*draw.MM)
+		for len(what) > 3 {
+			what = append(what[:2], strings.Join(what[2:], " "))
+		}
+		for _, l := range what {
+			line(l, page.Style{Size: page.Least, Face: draw.Condensed}, 4200)
+		}
+	} else {
+		line(v.Label, page.Style{Size: 5_500, Face: draw.Bold}, 8*draw.MM)
+		line(b.sizeOf(v), page.Style{Size: page.Loud, Face: draw.Bold}, 7*draw.MM)
+		line(b.placeOf(v), page.Style{Size: page.Body}, 4500)
+		line(b.statusOf(v), page.Style{Size: page.Body}, 4500)
+	}
+	// For the office: it may be read close by.
 	line(b.say("book.label-code", count("no", reason), count("revision", b.Job.Revision), name("job", b.Job.Job)), page.Style{Size: draw.MinText, Face: draw.Condensed}, 4*draw.MM)
 	return out, nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/engine/job"
 	"stallwright/paper/book"
 )
 
@@ -72,5 +73,32 @@ func TestOneLabelForEachPiece(t *testing.T) {
 	b := made(t, p, "en", book.Options{Only: []book.Part{book.Labels}})
 	if want := (len(p.Fit.Pieces) + 13) / 14; len(b.Pages) != want {
 		t.Errorf("%d sheets for %d pieces, want %d", len(b.Pages), len(p.Fit.Pieces), want)
+	}
+}
+
+// Codes lead to the address that the job states, and to another where the call
+// says so.
+func TestAddressOfTheJob(t *testing.T) {
+	labels := func(stated, called string) string {
+		t.Helper()
+		j, k := read(t, "two-oaks-free-row", example(t, "two-oaks-free-row"))
+		if stated != "" {
+			j.Papers = &job.Papers{Address: stated}
+		}
+		data, err := made(t, mustMake(t, j, k), "en", book.Options{Only: []book.Part{book.Labels}, Address: called}).PDF()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	const here, there = "https://stalls.example/open", "https://other.example/open"
+	if labels(here, "") != labels("", here) {
+		t.Error("the address that the job states is not on its labels")
+	}
+	if labels(here, there) != labels("", there) {
+		t.Error("the address of the call does not take the place of the job's")
+	}
+	if labels(here, "") == labels("", "") {
+		t.Error("the address changes nothing")
 	}
 }

@@ -115,12 +115,12 @@ func (b *binder) taskGroup(f *page.Flow, s states, sheet *site.Sheet, from, to i
 	}
 	f.Heading(title+" – "+b.words.Say(tasks[0].Stage.Phrase()), page.Title2, 40*draw.MM)
 	start := f.Page()
-	t := page.Table{Size: page.Body, Tall: 10 * draw.MM, Columns: []page.Column{{Head: b.say("book.col-no"), Align: draw.End}, {Head: b.say("book.col-what"), Face: draw.Bold}, {Head: b.say("book.col-how")}}}
+	t := page.Table{Size: page.Body, Tall: 9 * draw.MM, Columns: []page.Column{{Head: b.say("book.col-no"), Align: draw.End}, {Head: b.say("book.col-what"), Face: draw.Bold}, {Head: b.say("book.col-how")}}}
 	if expected {
 		t.Columns = append(t.Columns, page.Column{Head: b.say("book.col-expected"), Align: draw.End})
 	}
 	for range boxes {
-		t.Columns = append(t.Columns, page.Column{Width: 29 * draw.MM})
+		t.Columns = append(t.Columns, page.Column{Width: 27 * draw.MM})
 	}
 	free := boxes == 0 // what is found is written in words
 	t.Columns = append(t.Columns, page.Column{Wide: true})

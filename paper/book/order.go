@@ -61,9 +61,9 @@ func (b *binder) order() error {
 	f.Text(b.say("book.order-how"), page.Style{})
 	f.Signature(b.say("book.sign-ordered"), b.say("book.sign-checked"), b.say("book.sign-date"))
 	t := page.Table{Columns: []page.Column{
-		{Head: b.say("book.col-item"), Wide: true}, {Head: b.say("book.col-length"), Align: draw.End}, {Head: b.say("book.col-needed"), Align: draw.End},
-		{Head: b.say("book.col-buy"), Align: draw.End}, {Head: b.say("book.col-spares"), Align: draw.End}, {Head: b.say("book.col-order"), Align: draw.End, Face: draw.Bold},
-		{Head: b.say("book.col-mass"), Align: draw.End}, {Head: b.say("book.col-got"), Width: 12 * draw.MM},
+		{Head: b.say("book.col-item"), Face: draw.Condensed, Wide: true}, {Head: b.say("book.col-length"), Align: draw.End}, {Head: b.say("book.col-needed"), Align: draw.End, Face: draw.Condensed},
+		{Head: b.say("book.col-buy"), Align: draw.End, Face: draw.Condensed}, {Head: b.say("book.col-spares"), Align: draw.End, Face: draw.Condensed}, {Head: b.say("book.col-order"), Align: draw.End, Face: draw.Bold},
+		{Head: b.say("book.col-mass"), Align: draw.End, Face: draw.Condensed}, {Head: b.say("book.col-got"), Width: 12 * draw.MM},
 	}}
 	class := kit.Class("")
 	for i := range b.Takeoff.Lines {
@@ -120,27 +120,67 @@ func (b *binder) picks() error {
 	s := states{}
 	var marks []mark
 	f.Text(b.say("book.picks-how"), page.Style{})
-	for _, g := range b.piles() {
-		t := page.Table{Size: page.Body, Tall: 6500, Columns: []page.Column{
-			{Width: 9 * draw.MM}, {Head: b.say("book.col-count"), Align: draw.End, Face: draw.Bold}, {Head: b.say("book.col-item")},
-			{Head: b.say("book.col-length"), Align: draw.End}, {Head: b.say("book.col-mass"), Align: draw.End}, {Wide: true},
-		}}
-		for _, l := range g.lines {
-			row := page.Row{Cells: []page.Cell{{Tick: true}, {Text: number(l.count)}, {Text: b.itemName(l.item, l.name, l.treated)}, {Text: b.lengthOr(l.length)}, {Text: b.words.Mass(l.mass)}, {}}}
-			t.Rows = append(t.Rows, row)
-		}
+	all := b.piles()
+	for _, alike := range samePiles(all) {
 		from := 0
-		f.Keep(func() { // a pile on one page, where one holds it
-			f.Heading(g.place, page.Title1, 30*draw.MM)
-			from = f.Page()
-			f.Text(b.say("book.pile-mass", phrase.With("mass", phrase.Mass(g.mass))), page.Style{Size: page.Body})
-			f.Table(t)
-		})
-		marks = append(marks, mark{g.place, from})
-		s.note(from, f.Page(), b.stateOfRun(g.run))
+		f.Keep(func() { from = b.pile(f, all, alike) }) // on one page, where one holds it
+		for _, i := range alike {
+			marks = append(marks, mark{all[i].place, from})
+			s.note(from, f.Page(), b.stateOfRun(all[i].run))
+		}
 	}
 	b.add(Picks, f, s, marks...)
 	return nil
+}
+
+// pile writes piles that hold the same, each with a box to tick, and returns the
+// page that they begin on.
+func (b *binder) pile(f *page.Flow, all []pile, alike []int) int {
+	g := &all[alike[0]]
+	t := page.Table{Size: page.Body, Columns: []page.Column{
+		{Width: 9 * draw.MM}, {Head: b.say("book.col-count"), Align: draw.End, Face: draw.Bold}, {Head: b.say("book.col-item")},
+		{Head: b.say("book.col-length"), Align: draw.End}, {Head: b.say("book.col-mass"), Align: draw.End}, {Wide: true},
+	}}
+	title := g.place
+	n := len(alike)
+	if n > 1 {
+		t.Columns[0] = page.Column{Head: b.say("book.col-each"), Align: draw.End}
+		title = b.say("book.piles-alike", name("first", g.place), name("last", all[alike[n-1]].place), count("n", n))
+	}
+	for _, l := range g.lines {
+		row := page.Row{Cells: []page.Cell{{Tick: true}, {Text: number(n * l.count)}, {Text: b.itemName(l.item, l.name, l.treated)}, {Text: b.lengthOr(l.length)}, {Text: b.words.Mass(l.mass)}, {}}}
+		if n > 1 {
+			row.Cells[0] = page.Cell{Text: number(l.count)}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	f.Heading(title, page.Title1, 30*draw.MM)
+	from := f.Page()
+	f.Text(b.say("book.pile-mass", phrase.With("mass", phrase.Mass(g.mass))), page.Style{Size: page.Body})
+	if n > 1 {
+		places := make([]string, n)
+		for k, i := range alike {
+			places[k] = all[i].place
+		}
+		f.Table(tickGrid(places, 6, page.Body, 7*draw.MM))
+	}
+	f.Table(t)
+	return from
+}
+
+// samePiles puts together the piles that hold the same, in the order of the first
+// of each kind.
+func samePiles(all []pile) [][]int {
+	var out [][]int
+	for i := range all {
+		k := slices.IndexFunc(out, func(g []int) bool { return slices.Equal(all[g[0]].lines, all[i].lines) })
+		if k < 0 {
+			k = len(out)
+			out = append(out, nil)
+		}
+		out[k] = append(out[k], i)
+	}
+	return out
 }
 
 // pile is what one frame, wall or post takes.

@@ -20,11 +20,12 @@ const (
 	Picks    Part = "picks"    // what goes with each frame
 	Saw      Part = "saw"      // saw tickets
 	Labels   Part = "labels"   // a label for each piece
-	Steps    Part = "steps"    // how it goes together, a page a step
-	Days     Part = "days"     // the work on crew days, a sheet a day
+	Steps    Part = "steps"    // how it goes together, step by step
+	Days     Part = "days"     // the work on crew days, day by day
 	Drawings Part = "drawings" // plans and elevations
 	Checks   Part = "checks"   // to tick off and sign
 	Owner    Part = "owner"    // what to retighten and inspect, and when
+	Offer    Part = "offer"    // what the customer pays; only where Options hold an offer
 )
 
 // maker is a part with what fills its pages.
@@ -50,6 +51,7 @@ func parts() []maker {
 		{Drawings, "book.part-drawings", (*binder).drawings},
 		{Checks, "book.part-checks", (*binder).checks},
 		{Owner, "book.part-owner", (*binder).owner},
+		{Offer, "offer.title", (*binder).offer},
 	}
 }
 

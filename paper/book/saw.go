@@ -157,14 +157,17 @@ func (b *binder) markRows(v *takeoff.Cut, t *cut.Ticket) (page.Table, []labelLis
 }
 
 // grid3 sets labels three to a row, each with a box to tick.
-func grid3(labels []string) page.Table {
-	t := page.Table{Size: page.Large, Tall: 8 * draw.MM}
-	for range 3 {
+func grid3(labels []string) page.Table { return tickGrid(labels, 3, page.Large, 8*draw.MM) }
+
+// tickGrid sets labels so many to a row, each with a box to tick.
+func tickGrid(labels []string, many int, size, tall draw.Micron) page.Table {
+	t := page.Table{Size: size, Tall: tall}
+	for range many {
 		t.Columns = append(t.Columns, page.Column{Width: 8 * draw.MM}, page.Column{Wide: true})
 	}
-	for i := 0; i < len(labels); i += 3 {
+	for i := 0; i < len(labels); i += many {
 		var r page.Row
-		for k := i; k < i+3; k++ {
+		for k := i; k < i+many; k++ {
 			if k < len(labels) {
 				r.Cells = append(r.Cells, page.Cell{Tick: true}, page.Cell{Text: labels[k]})
 			} else {

@@ -92,7 +92,7 @@ func (w *scribe) Table(rows [][]string) {
 	if len(rows) == 0 {
 		return
 	}
-	t := page.Table{Size: page.Large, Tall: 8 * draw.MM, Columns: make([]page.Column, len(rows[0])+1)}
+	t := page.Table{Size: page.Large, Tall: 7500, Columns: make([]page.Column, len(rows[0])+1)}
 	t.Columns[0].Width = 8 * draw.MM
 	if w.heads(rows[0]) {
 		for i, h := range rows[0] {
@@ -112,7 +112,15 @@ func (w *scribe) Table(rows [][]string) {
 	for _, r := range rows {
 		row := page.Cells(append([]string{""}, r...)...)
 		row.Cells[0] = page.Cell{Tick: true}
+		for i := range row.Cells {
+			if t.Columns[i].Align == draw.End { // a length or an angle stays on its line
+				row.Cells[i].Text = strings.ReplaceAll(row.Cells[i].Text, " ", "\u00a0")
+			}
+		}
 		t.Rows = append(t.Rows, row)
+	}
+	if !t.Holds(w.f.Width()) {
+		t.Size = page.Body
 	}
 	w.f.Table(t)
 }

@@ -12,43 +12,39 @@ import (
 	"stallwright/paper/page"
 )
 
-// steps is the order of work: a page a step. A picture, what to do in order, the
+// steps is the order of work: for each step a picture, what to do in order, the
 // parts by their labels, the fasteners with their counts, tools, people, minutes,
-// what to check and what can go wrong.
+// what to check and what can go wrong. Steps that are the same work elsewhere share
+// a page; steps that a page has room for stand on one.
 func (b *binder) steps() error {
+	f := page.New(b.format)
 	if len(b.Build.Steps) == 0 {
-		f := page.New(b.format)
 		f.Text(b.say("book.steps-none"), page.Style{Size: page.Large})
 		b.add(Steps, f, nil)
 		return nil
 	}
-	f := page.New(b.format)
 	s := states{}
-	var marks []mark
-	pictures, err := b.pictures(f)
+	groups, pictures, err := b.pictures(f)
 	if err != nil {
 		return err
 	}
-	small := false // the page holds steps without pictures only
-	for i := range b.Build.Steps {
-		st, picture := &b.Build.Steps[i], pictures[i]
+	find := b.newFinder(f, groups)
+	for i, g := range groups {
+		l := &stepPage{binder: b, f: f, steps: g.steps, repeats: g.repeats, picture: pictures[i]}
 		pictures[i] = nil // its marks are copied onto the page
-		// A step with a picture has a page of its own; those without share one.
-		if i > 0 && (picture != nil || !small) {
-			f.Break()
-		}
-		small = picture == nil
-		l := &stepPage{binder: b, f: f, step: st, picture: picture}
 		l.write()
-		marks = append(marks, mark{b.stepTitle(st), l.from})
-		s.note(l.from, f.Page(), b.stateOfStep(st))
+		for _, st := range g.steps {
+			find.at[b.Build.Operations[st.First].Step] = l.from
+			s.note(l.from, f.Page(), b.stateOfStep(st))
+		}
 	}
-	b.add(Steps, f, s, marks...)
+	b.stepSection(f, s, find)
 	return nil
 }
 
+// stepTitle is a step's number and what it is.
 func (b *binder) stepTitle(s *build.Step) string {
-	return b.say("book.step", count("no", s.No), phrase.With("title", s.Title))
+	return b.say("book.step", name("no", number(s.No)), phrase.With("title", s.Title))
 }
 
 // stateOfStep is that of the bays whose pieces a step adds.
@@ -63,50 +59,71 @@ func (b *binder) stateOfStep(s *build.Step) State {
 	return v
 }
 
-// stepPage is one step being written.
+// stepPage is one step being written, or several that share a page.
 type stepPage struct {
 	*binder
 	f       *page.Flow
-	step    *build.Step
+	steps   []*build.Step
+	repeats []*repeat // what is the same at several places; none for a single step
 	picture *draw.Sheet
-	size    draw.Micron // of its text
-	how     draw.Micron // of what is told beside it
+	size    draw.Micron // of what is to be done
 	tall    draw.Micron // of rows to write in
-	tight   bool        // hardware is left to the picture
 	from    int         // page it begins on
 }
 
-// write sets a step large where one page holds it so, else smaller, else over
-// several pages.
+// write sets a step below what stands on the page where it fits there, else on a
+// new page: large where one page holds it so, else smaller, else over several
+// pages. No text goes below page.Least.
 func (l *stepPage) write() {
-	l.size, l.how, l.tall = page.Large, page.Body, 10*draw.MM
-	if l.f.Try(l.fill) {
-		return
+	for _, fresh := range [2]bool{false, true} {
+		if fresh {
+			if l.list() && l.f.Left() > l.f.Tall()/3 { // rows go on over pages
+				break
+			}
+			l.f.Break()
+		}
+		for _, size := range [2]draw.Micron{page.Large, page.Body} {
+			l.set(size)
+			if l.f.Try(l.fill) {
+				return
+			}
+		}
 	}
-	l.size, l.tall = page.Body, 8*draw.MM
-	if l.f.Try(l.fill) {
-		return
+	l.fill()
+}
+
+// list says whether a step is a text and rows of places, with nothing to see.
+func (l *stepPage) list() bool { return len(l.repeats) > 0 && l.picture == nil }
+
+// set chooses the size of text.
+func (l *stepPage) set(size draw.Micron) {
+	l.size, l.tall = size, 10*draw.MM
+	if size == page.Body {
+		l.tall = 9 * draw.MM
 	}
-	// The picture has every fastener with its count already.
-	l.size, l.how, l.tall, l.tight = page.Small, page.Small, 7*draw.MM, l.picture != nil
-	l.f.Keep(l.fill)
 }
 
 // fill writes the step.
 func (l *stepPage) fill() {
-	f, s := l.f, l.step
+	f, s := l.f, l.steps[0]
 	f.Space(9 * draw.MM)
 	f.Need(40 * draw.MM)
 	l.from = f.Page()
-	f.Text(l.stepTitle(s), page.Style{Size: page.Loud, Face: draw.Bold})
+	f.Text(l.title(), page.Style{Size: page.Loud, Face: draw.Bold})
 	f.Space(draw.MM)
-	f.Text(l.stepLine(s), page.Style{Size: l.size})
+	f.Text(l.line(), page.Style{Size: l.size})
 	if p := l.picture; p != nil {
 		f.Picture(p.Height, func(r draw.PaperRect) []draw.Mark {
 			return page.Moved(p, draw.PaperPoint{X: r.Min.X + (r.Max.X-r.Min.X-p.Width)/2, Y: r.Min.Y})
 		})
 	}
 	f.Space(draw.MM)
+	if len(l.repeats) > 0 {
+		for _, r := range l.repeats {
+			l.repeat(r)
+		}
+		return
+	}
 	l.cautions() // before anybody lifts a thing
 	f.Space(draw.MM)
 	for _, k := range s.Ops {
@@ -117,23 +134,44 @@ func (l *stepPage) fill() {
 	l.checks()
 }
 
-// stepLine is how many people, how long, which tools.
-func (b *binder) stepLine(s *build.Step) string {
-	people, minutes := 1, 0
-	var tools []string
-	seen := map[build.Tool]bool{}
+// needs is how many people a step takes, its minutes, and its tools.
+func (b *binder) needs(s *build.Step) (people, minutes int, tools []string) {
+	people = 1
 	for _, k := range s.Ops {
 		o := &b.Build.Operations[k]
 		people = max(people, o.People)
 		minutes += o.Minutes
 		for _, t := range o.Tools {
-			if !seen[t] {
-				seen[t] = true
-				tools = append(tools, b.tool(t))
+			if v := b.tool(t); !slices.Contains(tools, v) {
+				tools = append(tools, v)
 			}
 		}
 	}
-	parts := []string{b.say("book.people", count("n", people)), b.words.Time(int64(minutes))}
+	return people, minutes, tools
+}
+
+// line is how many people, how long, which tools.
+func (l *stepPage) line() string {
+	people, least, tools := l.needs(l.steps[0])
+	most := least
+	for _, s := range l.steps[1:] {
+		p, m, t := l.needs(s)
+		people, least, most = max(people, p), min(least, m), max(most, m)
+		for _, v := range t {
+			if !slices.Contains(tools, v) {
+				tools = append(tools, v)
+			}
+		}
+	}
+	time := l.words.Time(int64(most))
+	switch {
+	case len(l.steps) == 1:
+	case least == most:
+		time = l.say("book.each-place", phrase.With("time", phrase.Time(most)))
+	default:
+		time = l.say("book.each-between", phrase.With("least", phrase.Time(least)), phrase.With("most", phrase.Time(most)))
+	}
+	parts := []string{l.say("book.people", count("n", people)), time}
 	if len(tools) > 0 {
 		parts = append(parts, strings.Join(tools, ", "))
 	}
@@ -153,10 +191,10 @@ func (b *binder) tool(t build.Tool) string {
 func (l *stepPage) operation(o *build.Operation) {
 	l.f.Check(l.words.Say(o.Do), page.Style{Size: l.size})
 	for _, h := range o.How {
-		l.f.Item("–", l.words.Say(h), page.Style{Size: l.how})
+		l.f.Item("–", l.words.Say(h), page.Style{Size: page.Body})
 	}
 	if o.Cure > 0 {
-		l.f.Item("–", l.say("book.cure", phrase.With("time", phrase.Time(o.Cure))), page.Style{Size: l.how, Face: draw.Bold})
+		l.f.Item("–", l.say("book.cure", phrase.With("time", phrase.Time(o.Cure))), page.Style{Size: page.Body, Face: draw.Bold})
 	}
 }
 
@@ -167,7 +205,8 @@ type taken struct {
 }
 
 // parts lists what a step takes: the pieces it adds, those of one size together
-// with their labels, then hardware, each kind and size once.
+// with their labels, then hardware, each kind and size once, where no picture
+// calls it out with its count.
 func (l *stepPage) parts() {
 	var order []taken
 	n := map[taken]int{}
@@ -178,15 +217,15 @@ func (l *stepPage) parts() {
 		}
 		n[k] += count
 	}
-	for _, p := range l.step.Adds {
+	for _, p := range l.steps[0].Adds {
 		v := &l.Fit.Pieces[p]
 		k := taken{l.kindWord(v), v.Length}
 		take(k, 1)
 		labels[k] = append(labels[k], v.Label)
 	}
-	for _, k := range l.step.Ops {
+	for _, k := range l.steps[0].Ops {
 		o := &l.Build.Operations[k]
-		if l.tight {
+		if l.picture != nil {
 			break
 		}
 		for _, list := range [...][]build.Use{o.Parts, o.Bolts} {
@@ -195,7 +234,7 @@ func (l *stepPage) parts() {
 			}
 		}
 	}
-	t := page.Table{Size: l.size, Columns: []page.Column{
+	t := page.Table{Size: page.Body, Columns: []page.Column{
 		{Width: 8 * draw.MM}, {Head: l.say("book.col-count"), Align: draw.End, Face: draw.Bold}, {Head: l.say("book.col-take-what")},
 		{Head: l.say("book.col-length"), Align: draw.End}, {Head: l.say("book.col-labels"), Face: draw.Bold, Wide: true},
 	}}
@@ -205,36 +244,44 @@ func (l *stepPage) parts() {
 	l.f.Table(t)
 }
 
-// ranges joins labels in a row that differ by their last number only: A/c1–c17.
+// ranges joins labels in a row that differ by their number only: A/c1–c17, and
+// beside a window A/c10L–c15L.
 func ranges(labels []string) []string {
-	var out []string
-	for i := 0; i < len(labels); {
-		head, n, ok := numbered(labels[i])
-		k := i + 1
-		for ok && k < len(labels) {
-			h, m, also := numbered(labels[k])
-			if !also || h != head || m != n+k-i {
-				break
-			}
-			k++
+	type row struct {
+		head, tail string
+		from, to   int
+		labels     []string
+	}
+	var rows []row
+	for _, label := range labels {
+		head, n, tail, ok := numbered(label)
+		k := len(rows) - 1
+		for ; ok && k >= 0 && (rows[k].head != head || rows[k].tail != tail || n != rows[k].to+1); k-- {
 		}
-		if k-i < 3 {
-			out = append(out, labels[i])
-			i++
+		if !ok || k < 0 {
+			rows = append(rows, row{head, tail, n, n, []string{label}})
 			continue
 		}
-		_, tail, _ := strings.Cut(head, "/")
-		out = append(out, labels[i]+"–"+tail+number(n+k-1-i))
-		i = k
+		rows[k].to, rows[k].labels = n, append(rows[k].labels, label)
+	}
+	var out []string
+	for _, v := range rows {
+		if len(v.labels) < 3 {
+			out = append(out, v.labels...)
+			continue
+		}
+		_, part, _ := strings.Cut(v.head, "/")
+		out = append(out, v.labels[0]+"–"+part+number(v.to)+v.tail)
 	}
 	return out
 }
 
-// numbered parts a label from the number it ends in.
-func numbered(label string) (head string, n int, ok bool) {
-	head = strings.TrimRight(label, "0123456789")
-	n, err := strconv.Atoi(label[len(head):])
-	return head, n, err == nil && strings.Contains(head, "/")
+// numbered parts a label round the last number in it.
+func numbered(label string) (head string, n int, tail string, ok bool) {
+	body := strings.TrimRight(label, "LR")
+	head = strings.TrimRight(body, "0123456789")
+	n, err := strconv.Atoi(body[len(head):])
+	return head, n, label[len(body):], err == nil && strings.Contains(head, "/")
 }
 
 // checks is what to measure when a step is done. What is the same at several
@@ -244,7 +291,7 @@ func (l *stepPage) checks() {
 	type check struct{ what, should string }
 	var order []check
 	places := map[check][]string{}
-	for _, k := range l.step.Ops {
+	for _, k := range l.steps[0].Ops {
 		o := &l.Build.Operations[k]
 		if o.Check == nil {
 			continue
@@ -257,7 +304,7 @@ func (l *stepPage) checks() {
 			places[c] = append(places[c], o.Place.Name)
 		}
 	}
-	t := page.Table{Size: l.size, Tall: l.tall, Columns: []page.Column{
+	t := page.Table{Size: page.Body, Tall: l.tall, Columns: []page.Column{
 		{Width: 8 * draw.MM}, {Head: l.say("book.col-check"), Wide: true}, {Head: l.say("book.col-should"), Align: draw.End, Face: draw.Bold},
 		{Head: l.say("book.col-place")}, {Head: l.say("book.col-reading"), Width: 28 * draw.MM},
 	}}
@@ -280,17 +327,25 @@ func (l *stepPage) cautions() {
 			l.f.Item("!", text, page.Style{Size: l.size, Face: draw.Bold})
 		}
 	}
-	for _, k := range l.step.Ops {
+	for _, k := range l.steps[0].Ops {
 		o := &l.Build.Operations[k]
-		if v := o.Lift; v != nil && (v.People > 1 || v.Aid) {
-			key := "book.lift"
-			if v.Aid {
-				key = "book.lift-aid"
-			}
-			say(l.say(key, phrase.With("mass", phrase.Mass(v.Carry)), count("n", v.People)))
+		if o.Lift != nil {
+			say(l.lift(o.Lift))
 		}
 		for _, c := range o.Cautions {
 			say(l.words.Say(c))
 		}
 	}
+}
+
+// lift says how many lift together, or with what; nothing where one may lift.
+func (b *binder) lift(v *build.Lift) string {
+	if v.People <= 1 && !v.Aid {
+		return ""
+	}
+	key := "book.lift"
+	if v.Aid {
+		key = "book.lift-aid"
+	}
+	return b.say(key, phrase.With("mass", phrase.Mass(v.Carry)), count("n", v.People))
 }

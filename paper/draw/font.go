@@ -2,16 +2,8 @@ package draw
 
 import (
 	"strings"
-	"sync"
 	"unicode"
 	"unicode/utf8"
-
-	"github.com/go-fonts/dejavu/dejavusans"
-	"github.com/go-fonts/dejavu/dejavusansbold"
-	"github.com/go-fonts/dejavu/dejavusanscondensed"
-	"golang.org/x/image/font"
-	"golang.org/x/image/font/sfnt"
-	"golang.org/x/image/math/fixed"
 )
 
 // Heights of text (of its capital letters) after ISO 3098-0 (second-hand).
@@ -33,72 +25,6 @@ const (
 	Condensed
 )
 
-// TTF returns the font file, for back-ends that embed it.
-func (f Face) TTF() []byte {
-	switch f {
-	case Bold:
-		return dejavusansbold.TTF
-	case Condensed:
-		return dejavusanscondensed.TTF
-	}
-	return dejavusans.TTF
-}
-
-// glyph holds the measures of one character in font units, y up.
-type glyph struct {
-	advance, top, bottom int64
-}
-
-// metrics is a font file read once, with the glyphs met so far.
-type metrics struct {
-	once      sync.Once
-	mu        sync.Mutex
-	font      *sfnt.Font
-	em, cap   int64
-	seen      map[rune]glyph
-	buf       sfnt.Buffer
-	otherwise glyph
-}
-
-var faceMetrics [3]metrics
-
-func (f Face) metrics() *metrics {
-	m := &faceMetrics[min(f, Condensed)]
-	m.once.Do(func() {
-		ft, err := sfnt.Parse(f.TTF())
-		if err != nil { // the file is compiled in, so this is a broken build
-			panic("draw: built-in font: " + err.Error())
-		}
-		m.font, m.em, m.seen = ft, int64(ft.UnitsPerEm()), make(map[rune]glyph)
-		m.cap = m.read('H').top
-		m.otherwise = glyph{advance: m.em, top: m.em, bottom: -m.em / 4}
-	})
-	return m
-}
-
-// read looks a character up. At a size of em pixels one 26.6 unit is one font
-// unit.
-func (m *metrics) read(r rune) glyph {
-	x, err := m.font.GlyphIndex(&m.buf, r)
-	if err != nil || x == 0 {
-		return m.otherwise // another font will draw it, at most an em wide
-	}
-	b, adv, err := m.font.GlyphBounds(&m.buf, x, fixed.Int26_6(m.em), font.HintingNone)
-	if err != nil {
-		return m.otherwise
-	}
-	return glyph{advance: int64(adv), top: -int64(b.Min.Y), bottom: -int64(b.Max.Y)}
-}
-
-func (m *metrics) glyph(r rune) glyph {
-	g, ok := m.seen[r]
-	if !ok {
-		g = m.read(r)
-		m.seen[r] = g
-	}
-	return g
-}
-
 // extent is the size of one line of text: its advance width, and how far its
 // ink may reach above and below the baseline.
 type extent struct{ Width, Up, Down Micron }
@@ -107,8 +33,6 @@ type extent struct{ Width, Up, Down Micron }
 // Widths are without kerning and rounded up.
 func (f Face) measure(s string, h Micron) extent {
 	m := f.metrics()
-	m.mu.Lock()
-	defer m.mu.Unlock()
 	top, bottom, width := m.cap, int64(0), int64(0)
 	for _, r := range s {
 		g := m.glyph(r)
@@ -228,8 +152,6 @@ func wrap(s string, f Face, h, width Micron) []string {
 // prefix is the number of bytes of s that fit in width, at least one rune.
 func (f Face) prefix(s string, h, width Micron) int {
 	m := f.metrics()
-	m.mu.Lock()
-	defer m.mu.Unlock()
 	sum := int64(0)
 	for i, r := range s {
 		sum += m.glyph(r).advance

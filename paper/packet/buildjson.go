@@ -10,8 +10,8 @@ import (
 // work writes the order of work. Its texts are English, as all of plan.json.
 func (w *writer) work() {
 	b := w.p.Build
-	english, err := words.For(words.English, w.p.Job.Units)
-	if b == nil || err != nil {
+	english := w.words
+	if b == nil {
 		return
 	}
 	d := &WorkDoc{}

@@ -8,6 +8,7 @@ import (
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
 	"stallwright/engine/reason"
+	"stallwright/paper/words"
 )
 
 // Format is the version of plan.json.
@@ -30,11 +31,21 @@ type writer struct {
 	p     *plan.Plan
 	doc   *Document
 	known map[*reason.Reason]int
+	words *words.Words // English, as all of plan.json
+	brief bool         // an outline
+}
+
+func newWriter(p *plan.Plan) *writer {
+	english, err := words.For(words.English, p.Job.Units)
+	if err != nil {
+		panic(err) // the shipped catalogue is held to being whole by its tests
+	}
+	return &writer{p: p, doc: &Document{Format: Format}, known: map[*reason.Reason]int{}, words: english}
 }
 
 // NewDocument is the plan as plan.json holds it.
 func NewDocument(p *plan.Plan) *Document {
-	w := &writer{p: p, doc: &Document{Format: Format}, known: map[*reason.Reason]int{}}
+	w := newWriter(p)
 	w.head()
 	w.layout()
 	w.bays()
@@ -46,11 +57,25 @@ func NewDocument(p *plan.Plan) *Document {
 	return w.doc
 }
 
+// Outline is what a screen shows of a plan beside its drawing: the document
+// without pieces, courses, reasons, setting out, tickets and work. It takes a
+// sketch, too, which has none of the last three.
+func Outline(p *plan.Plan) *Document {
+	w := newWriter(p)
+	w.brief = true
+	w.head()
+	w.layout()
+	w.bays()
+	w.takeoff()
+	w.cuts()
+	return w.doc
+}
+
 func (w *writer) show(l measure.Length) string { return l.In(w.p.Job.Units) }
 
 // why numbers a reason and everything it came from.
 func (w *writer) why(r *reason.Reason) int {
-	if r == nil {
+	if r == nil || w.brief {
 		return -1
 	}
 	if n, ok := w.known[r]; ok {
@@ -63,7 +88,7 @@ func (w *writer) why(r *reason.Reason) int {
 		}
 	}
 	n := len(w.doc.Reasons)
-	w.doc.Reasons = append(w.doc.Reasons, ReasonDoc{r.What, r.Value, r.Rule, r.Source, from})
+	w.doc.Reasons = append(w.doc.Reasons, ReasonDoc{w.words.Say(r.What), w.words.Amount(r.Value), w.words.Say(r.Rule), w.words.Say(r.Source), from})
 	w.known[r] = n
 	return n
 }
@@ -78,8 +103,9 @@ func (w *writer) head() {
 		Nominal: string(b.Nominal), Thickness: w.show(b.Thickness), ThicknessNM: int64(b.Thickness),
 		Coverage: w.show(b.Coverage), CoverageNM: int64(b.Coverage), Tongue: w.show(b.Tongue), TongueNM: int64(b.Tongue), Measured: b.Measured,
 	}
-	for _, f := range w.p.Findings {
-		w.doc.Findings = append(w.doc.Findings, FindingDoc{string(f.Code), f.Severity.String(), f.Place, f.Message, f.Choices, f.Source})
+	for i := range w.p.Findings {
+		f := &w.p.Findings[i]
+		w.doc.Findings = append(w.doc.Findings, FindingDoc{string(f.Code), f.Severity.String(), f.Place, f.Message, w.words.Choices(f), f.Source})
 	}
 }
 
@@ -182,6 +208,9 @@ func (w *writer) bays() {
 			bd.Board = w.show(f.Board)
 		}
 		for k := range f.Courses {
+			if w.brief {
+				break
+			}
 			c := &f.Courses[k]
 			cd := CourseDoc{No: c.No, Kind: c.Kind, ZNM: int64(c.Z), HeightNM: int64(c.Height)}
 			for _, p := range c.Pieces {
@@ -282,6 +311,9 @@ func (w *writer) takeoff() {
 			d.Length = w.show(l.Length)
 		}
 		for _, p := range l.Places {
+			if w.brief {
+				break
+			}
 			d.Places = append(d.Places, PlaceDoc{p.Name, p.Count})
 		}
 		w.doc.Takeoff = append(w.doc.Takeoff, d)

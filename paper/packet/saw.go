@@ -107,6 +107,10 @@ func (w *writer) cuts() {
 			d.Stock = append(d.Stock, CutStockDoc{int64(s.Length), u.Count, s.Price == 0})
 		}
 		d.Order, d.Kept = orderDoc(v), v.Kept
+		if w.brief {
+			w.doc.Cuts = append(w.doc.Cuts, d)
+			continue
+		}
 		for _, t := range tickets(v) {
 			x := SawTicketDoc{t.Number, t.Boards, int64(v.Problem.Stock[t.Stock].Length), int64(t.First), nil, int64(t.Keep), t.Label}
 			for _, m := range t.Marks {

@@ -195,16 +195,6 @@ func (s *summary) frames() {
 	}
 }
 
-// told is what is said of a finding: in English its message with its numbers
-// and the ways out, else the phrase with its numbers, or its headline.
-// What the engine writes out is English.
-func (s *summary) told(f *finding.Finding) (message string, choices []string) {
-	if s.w.Language().Tag == words.English {
-		return f.Message, f.Choices
-	}
-	return s.w.Told(f), nil
-}
-
 // findings tells what was found; the same thing found at many places is told
 // once, with the places.
 func (s *summary) findings() {
@@ -219,7 +209,7 @@ func (s *summary) findings() {
 	choices := map[key][]string{}
 	for i := range s.p.Findings {
 		f := &s.p.Findings[i]
-		message, ways := s.told(f)
+		message, ways := s.w.Told(f), s.w.Choices(f)
 		k := key{f.Code, f.Severity, message}
 		if places[k] == nil {
 			order = append(order, k)

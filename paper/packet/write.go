@@ -9,8 +9,35 @@ import (
 	"path/filepath"
 )
 
-// sign is the file by which a folder is known to hold a plan.
-const sign = "plan.json"
+// content is what a folder of ours may hold: the file by which it is known, and
+// which others.
+type content struct {
+	what string // in messages
+	sign string
+	ours func(name string, folder bool) bool
+}
+
+var (
+	planContent  = content{"plan", "plan.json", ofPlan}
+	offerContent = content{"offer", "offer.json", ofOffer}
+)
+
+// Files of an offer.
+const (
+	OfferName       = "offer.txt"  // for the customer
+	OfferPDFName    = "offer.pdf"  // the same on paper
+	OfferListName   = "offer.csv"  // line by line
+	OfferOfficeName = "office.txt" // with costs
+	OfferDataName   = "offer.json" // as data
+)
+
+func ofOffer(name string, folder bool) bool {
+	switch name {
+	case OfferName, OfferPDFName, OfferListName, OfferOfficeName, OfferDataName:
+		return !folder
+	}
+	return false
+}
 
 // PDFName is the packet on paper, in a plan's folder.
 const PDFName = "packet.pdf"
@@ -19,18 +46,24 @@ const PDFName = "packet.pdf"
 type NotOursError struct {
 	Dir  string
 	Name string // what is there that no plan wrote
+	what string // plan or offer
 }
 
 func (e *NotOursError) Error() string {
-	return fmt.Sprintf("%s holds %s, which no plan wrote; move it away or choose another folder", e.Dir, e.Name)
+	return fmt.Sprintf("%s holds %s, which no %s wrote; move it away or choose another folder", e.Dir, e.Name, e.what)
 }
 
 // Write puts a packet into a folder, whole or not at all: the files are written
 // beside it first, and a folder already there is replaced only when they are
 // complete, and only if it holds nothing but a plan (else a NotOursError).
-func Write(dir string, files []File) (err error) {
+func Write(dir string, files []File) error { return write(dir, files, planContent) }
+
+// WriteOffer puts an offer into a folder as Write does a packet.
+func WriteOffer(dir string, files []File) error { return write(dir, files, offerContent) }
+
+func write(dir string, files []File, c content) (err error) {
 	dir = filepath.Clean(dir)
-	if err := replaceable(dir); err != nil {
+	if err := c.replaceable(dir); err != nil {
 		return err
 	}
 	parent := filepath.Dir(dir)
@@ -58,7 +91,7 @@ func Write(dir string, files []File) (err error) {
 }
 
 // replaceable refuses to replace what is not a plan.
-func replaceable(dir string) error {
+func (c content) replaceable(dir string) error {
 	info, err := os.Lstat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -68,12 +101,12 @@ func replaceable(dir string) error {
 	case !info.IsDir():
 		return fmt.Errorf("%s is a file, not a folder", dir)
 	}
-	return onlyOurs(dir)
+	return c.only(dir)
 }
 
-// onlyOurs walks a folder and refuses it if anything there is not of a plan:
-// nothing a person put there may be lost.
-func onlyOurs(dir string) error {
+// only walks a folder and refuses it if anything there is not ours: nothing a person
+// put there may be lost.
+func (c content) only(dir string) error {
 	signed := false
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || path == dir {
@@ -84,15 +117,15 @@ func onlyOurs(dir string) error {
 			return err
 		}
 		name = filepath.ToSlash(name)
-		signed = signed || name == sign
-		if !ofPlan(name, d.IsDir()) {
-			return &NotOursError{dir, name}
+		signed = signed || name == c.sign
+		if !c.ours(name, d.IsDir()) {
+			return &NotOursError{dir, name, c.what}
 		}
 		return nil
 	})
 	if err == nil && !signed {
 		if entries, readErr := os.ReadDir(dir); readErr != nil || len(entries) > 0 {
-			return errors.Join(readErr, &NotOursError{dir, "files"})
+			return errors.Join(readErr, &NotOursError{dir, "files", c.what})
 		}
 	}
 	return err
@@ -104,7 +137,7 @@ func ofPlan(name string, folder bool) bool {
 		return name == drawingFolder
 	}
 	switch name {
-	case sign, "summary.txt", "pieces.csv", "cut-pieces.csv", "takeoff.csv", "picks.csv", "saw-tickets.csv", "setout.txt", "setout.csv", "steps.txt", PDFName, CrewDaysName, TakeoffName, ModelName:
+	case "plan.json", "summary.txt", "pieces.csv", "cut-pieces.csv", "takeoff.csv", "picks.csv", "saw-tickets.csv", "setout.txt", "setout.csv", "steps.txt", OfferName, OfferListName, PDFName, CrewDaysName, TakeoffName, ModelName:
 		return true
 	}
 	return path.Dir(name) == drawingFolder && (path.Ext(name) == ".svg" || path.Ext(name) == ".dxf")

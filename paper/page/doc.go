@@ -5,7 +5,8 @@
 //
 // A [Flow] fills one sheet after another from top to bottom. What always holds
 // of its sheets: no two texts overlap and none leaves the frame, whatever the
-// texts are; no text is lower than 2.5 mm, none is coloured; a row of a table, a
+// texts are; no text of a page is lower than 3 mm, measured by its capitals (but for
+// the line on the margin of labels and drawings), none is coloured; a row of a table, a
 // check box or a kept group is never divided between pages unless it is taller
 // than one; the same calls give the same marks.
 //
@@ -52,20 +53,23 @@ type Style struct {
 	Align draw.Anchor // Start, Middle or End within its width
 }
 
-// Sizes of text, by the height of its capitals.
+// Sizes of text, by the height of its capitals. Least is what no text of a page
+// goes below: it is read at arm's length. What does not fit goes on over a sheet.
 const (
-	Small  = draw.MinText // captions, notes
-	Body   = 2_900        // 11 point letters
-	Large  = draw.Text35  // checks, what a hand in a glove looks for
-	Title2 = draw.Text35  // second headings
-	Title1 = 4_500        // first headings
-	Loud   = draw.Text50  // saw tickets
-	Shout  = draw.Text70  // what is read from arm's length
-	rule   = 400          // white under a line of text
-	gap    = 2 * draw.MM  // between blocks
-	indent = 5_500        // of lists and check boxes
-	square = 4 * draw.MM  // a check box
-	write  = 9 * draw.MM  // height of a line to write on
-	hair   = draw.Thin    // rules of tables
-	thick  = draw.Heavy   // rules under heads
+	Least  draw.Micron = 3_000       // 12 point letters
+	Small              = Least       // captions, notes
+	Body               = Least       // running text
+	Large              = draw.Text35 // checks, what a hand in a glove looks for
+	Title2             = draw.Text35 // second headings
+	Title1             = 4_500       // first headings
+	Loud               = draw.Text50 // saw tickets
+	Shout              = draw.Text70 // what is read from arm's length
+	rule               = 400         // white under a line of text
+	gap                = 2 * draw.MM // between blocks
+	indent             = 5_500       // of lists and check boxes
+	square             = 4 * draw.MM // a check box
+	write              = 9 * draw.MM // height of a line to write on
+	room               = 4 * draw.MM // to write below a text that fills a box
+	hair               = draw.Thin   // rules of tables
+	thick              = draw.Heavy  // rules under heads
 )

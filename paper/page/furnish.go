@@ -15,6 +15,7 @@ type Furniture struct {
 	Title    string // of the part, bold
 	Issue    string // revision and date
 	Job      string // which job, which farm
+	Short    string // the job alone, where both are too long
 	State    string // drawn, measured or released, in words; bold
 	Caution  string // one line
 	Number   string // page n of m
@@ -40,13 +41,16 @@ func Furnish(s *draw.Sheet, f Format, v Furniture) {
 	put(fitHigh(title, 7*draw.MM), r.Min.X, r.Max.Y, title.wide)
 	state := Fit(v.State, Style{Size: Body, Face: draw.Bold, Align: draw.End}, wide*55/100)
 	job := Fit(v.Job, Style{Size: Body}, wide-state.wide-between)
+	if v.Short != "" && draw.Condensed.Extent(draw.Clean(v.Job), Least).Width > wide-state.wide-between {
+		job = Fit(v.Short, Style{Size: Body}, wide-state.wide-between)
+	}
 	put(fitHigh(job, 6*draw.MM), r.Min.X, r.Max.Y-8500, job.wide)
 	put(fitHigh(state, 6*draw.MM), r.Max.X-state.wide, r.Max.Y-8500, state.wide)
 	line(r.Max.Y-f.Head+3*draw.MM, draw.Heavy)
 	// One line below: caution and number.
 	line(r.Min.Y+f.Foot-3*draw.MM, draw.Light)
 	number := Fit(v.Number, Style{Size: Body, Face: draw.Bold, Align: draw.End}, wide/3)
-	caution := Fit(v.Caution, Style{Size: draw.MinText}, wide-number.wide-between)
+	caution := Fit(v.Caution, Style{Size: Least}, wide-number.wide-between)
 	base := r.Min.Y + f.Foot - 4500
 	put(fitHigh(number, 6*draw.MM), r.Max.X-number.wide, base, number.wide)
 	put(fitHigh(caution, 6*draw.MM), r.Min.X, base, caution.wide)
@@ -56,6 +60,10 @@ func Furnish(s *draw.Sheet, f Format, v Furniture) {
 // piles of marks: nothing but a name can do so, and names stand elsewhere too.
 func fitHigh(b Block, most draw.Micron) Block {
 	for len(b.lines) > 0 && b.Height() > most {
+		if b.style.Size > Least {
+			b = Fit(b.lines[0], Style{Size: Least, Face: b.style.Face, Align: b.style.Align}, b.wide)
+			continue
+		}
 		if b.style.Size > draw.MinText {
 			b = Fit(b.lines[0], Style{Size: draw.MinText, Face: b.style.Face, Align: b.style.Align}, b.wide)
 			continue
@@ -108,7 +116,7 @@ var letters struct {
 // outline is a word in closed runs, capitals 1000 high, and how wide it is.
 func outline(text string) ([][]draw.PaperPoint, draw.Micron) {
 	letters.once.Do(func() {
-		f, err := sfnt.Parse(draw.Bold.TTF())
+		f, err := sfnt.Parse(draw.TTF(draw.Bold))
 		if err != nil { // the file is compiled in, so this is a broken build
 			panic("page: built-in font: " + err.Error())
 		}
@@ -178,7 +186,7 @@ func Strip(s *draw.Sheet, in draw.Micron, v Furniture) {
 	if state != "" {
 		state += "  ·  "
 	}
-	oneLine(s, in, s.Height-7*draw.MM, wide, Body, v.Title+"  ·  "+v.Job, state+v.Issue)
+	oneLine(s, in, s.Height-7*draw.MM, wide, draw.MinText, v.Title+"  ·  "+v.Job, state+v.Issue)
 	oneLine(s, in, 10*draw.MM, wide, draw.MinText, v.Caution, v.Number)
 }
 

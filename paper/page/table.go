@@ -15,6 +15,15 @@ type Column struct {
 	Wide  bool        // takes what room the others leave
 }
 
+// headFace is the face of a column's head: bold, but where room is short and its
+// texts are condensed.
+func (c *Column) headFace() draw.Face {
+	if c.Face == draw.Condensed {
+		return draw.Condensed
+	}
+	return draw.Bold
+}
+
 // Cell is one cell: a text, a box to tick, or a box to write into.
 type Cell struct {
 	Text  string
@@ -88,12 +97,23 @@ func (f *Flow) Table(t Table) {
 	f.Space(gap)
 }
 
+// Holds says whether a width holds a table with no word broken.
+func (t *Table) Holds(width draw.Micron) bool {
+	v := *t
+	if v.Size == 0 {
+		v.Size = Small
+	}
+	_, least := v.wants(width)
+	return sum(least) <= width
+}
+
 // laid is a row broken into lines.
 type laid struct {
 	row    Row
 	blocks []Block
 	high   draw.Micron
 	pad    draw.Micron
+	size   draw.Micron // of the texts
 	group  bool
 }
 
@@ -101,20 +121,7 @@ type laid struct {
 // that is too much, each gets its longest word at least, as far as there is room,
 // and what is left goes to those that want more, the modest ones first.
 func (t *Table) widths(all draw.Micron) []draw.Micron {
-	want, least := make([]draw.Micron, len(t.Columns)), make([]draw.Micron, len(t.Columns))
-	for i, c := range t.Columns {
-		want[i] = max(c.Width, c.Face.Extent(draw.Clean(c.Head), t.Size).Width*12/10+2*t.pad())
-		least[i] = max(c.Width, longest(c.Head, draw.Bold, t.Size)+2*t.pad())
-		for _, r := range t.Rows {
-			if r.Group != "" || i >= len(r.Cells) || r.Cells[i].Text == "" || r.Cells[i].Write || want[i] >= all && least[i] >= all {
-				continue
-			}
-			for _, line := range strings.Split(r.Cells[i].Text, "\n") {
-				want[i] = max(want[i], c.Face.Extent(draw.Clean(line), t.Size).Width+2*t.pad())
-				least[i] = max(least[i], longest(line, c.Face, t.Size)+2*t.pad())
-			}
-		}
-	}
+	want, least := t.wants(all)
 	if sum(want) > all {
 		floor := share(least, all)
 		more := make([]draw.Micron, len(want))
@@ -138,6 +145,25 @@ func (t *Table) widths(all draw.Micron) []draw.Micron {
 		}
 	}
 	return want
+}
+
+// wants is how wide each column's texts are, and its longest word.
+func (t *Table) wants(all draw.Micron) (want, least []draw.Micron) {
+	want, least = make([]draw.Micron, len(t.Columns)), make([]draw.Micron, len(t.Columns))
+	for i, c := range t.Columns {
+		want[i] = max(c.Width, c.headFace().Extent(draw.Clean(c.Head), t.Size).Width+2*t.pad())
+		least[i] = max(c.Width, longest(c.Head, c.headFace(), t.Size)+2*t.pad())
+		for _, r := range t.Rows {
+			if r.Group != "" || i >= len(r.Cells) || r.Cells[i].Text == "" || r.Cells[i].Write || want[i] >= all && least[i] >= all {
+				continue
+			}
+			for _, line := range strings.Split(r.Cells[i].Text, "\n") {
+				want[i] = max(want[i], c.Face.Extent(draw.Clean(line), t.Size).Width+2*t.pad())
+				least[i] = max(least[i], longest(line, c.Face, t.Size)+2*t.pad())
+			}
+		}
+	}
+	return want, least
 }
 
 // share gives each what it wants where there is enough for all, and else caps
@@ -189,7 +215,7 @@ func (t *Table) head(w []draw.Micron) laid {
 	}
 	l := laid{row: r, pad: t.pad()}
 	for i, c := range t.Columns {
-		b := Set(c.Head, Style{Size: t.Size, Face: draw.Bold, Align: c.Align}, w[i]-2*t.pad())
+		b := Set(c.Head, Style{Size: t.Size, Face: c.headFace(), Align: c.Align}, w[i]-2*t.pad())
 		l.blocks = append(l.blocks, b)
 	}
 	up, high := draw.Micron(0), draw.Micron(0)
@@ -205,7 +231,7 @@ func (t *Table) head(w []draw.Micron) laid {
 
 // lay breaks a row into lines.
 func (t *Table) lay(r Row, w []draw.Micron, all draw.Micron) laid {
-	l := laid{row: r, high: t.Tall, pad: t.pad()}
+	l := laid{row: r, high: t.Tall, pad: t.pad(), size: t.Size}
 	if r.Group != "" {
 		b := Set(r.Group, Style{Size: t.Size, Face: draw.Bold}, all-2*t.pad())
 		return laid{row: r, blocks: []Block{b}, high: b.Height() + 2*t.pad(), pad: t.pad(), group: true}
@@ -216,13 +242,16 @@ func (t *Table) lay(r Row, w []draw.Micron, all draw.Micron) laid {
 		}
 		st := Style{Size: t.Size, Face: t.Columns[i].Face, Align: t.Columns[i].Align}
 		if c.Write {
-			st = Style{Size: draw.MinText, Face: draw.Condensed}
+			st = Style{Size: Least, Face: draw.Condensed}
 		}
 		b := Set(c.Text, st, w[i]-2*t.pad())
 		l.blocks = append(l.blocks, b)
 		l.high = max(l.high, b.Height()+2*t.pad())
 		if c.Tick {
 			l.high = max(l.high, square+2*rule)
+		}
+		if c.Write && b.Lines() > 1 {
+			l.high = max(l.high, b.Height()+2*t.pad()+room)
 		}
 	}
 	up := draw.Micron(0)
@@ -274,6 +303,9 @@ func (f *Flow) putRow(l laid, w []draw.Micron, under draw.Weight) {
 			f.put(b.Place(LayerBody, draw.PaperPoint{X: x + l.pad, Y: r.Max.Y - l.pad}, w[i]-2*l.pad)...)
 		case c.Tick:
 			mid := draw.PaperPoint{X: x + w[i]/2, Y: (r.Min.Y + r.Max.Y) / 2}
+			if high > 0 { // beside the first line
+				mid.Y = max(base+l.size/2, r.Min.Y+square/2+rule)
+			}
 			f.put(Box(draw.PaperRect{Min: draw.PaperPoint{X: mid.X - square/2, Y: mid.Y - square/2}, Max: draw.PaperPoint{X: mid.X + square/2, Y: mid.Y + square/2}}, draw.Medium))
 		default:
 			f.put(b.Place(LayerBody, draw.PaperPoint{X: x + l.pad, Y: base + b.up}, w[i]-2*l.pad)...)
@@ -290,7 +322,7 @@ func (f *Flow) putTall(l laid, w []draw.Micron, under draw.Weight) {
 	}
 	for {
 		f.Need(2*l.pad + up + down)
-		part := laid{row: l.row, group: l.group, pad: l.pad}
+		part := laid{row: l.row, group: l.group, pad: l.pad, size: l.size}
 		rest := false
 		for i, b := range l.blocks {
 			n := min(b.Lines(), 1+int(max(0, f.Left()-2*l.pad-up-down)/max(b.pitch, 1)))

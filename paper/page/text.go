@@ -91,11 +91,12 @@ func Fit(text string, st Style, width draw.Micron) Block {
 		b.pitch = max(st.Size*16/10, b.up+b.down+200)
 		return b, e.Width <= width
 	}
+	floor := max(min(st.Size, Least), draw.MinText) // what is small already grows no smaller
 	faces := []draw.Face{st.Face}
 	if st.Face == draw.Regular {
 		faces = append(faces, draw.Condensed)
 	}
-	for size := st.Size; ; size = max(size*9/10, draw.MinText) {
+	for size := st.Size; ; size = max(size*9/10, floor) {
 		for _, f := range faces {
 			try := st
 			try.Size, try.Face = size, f
@@ -103,11 +104,14 @@ func Fit(text string, st Style, width draw.Micron) Block {
 				return b
 			}
 		}
-		if size <= draw.MinText {
+		if size <= floor {
 			break
 		}
 	}
-	st.Size, st.Face = draw.MinText, draw.Condensed
+	st.Size, st.Face = floor, draw.Condensed
+	if b, ok := one(text, st); ok { // bold no longer, but whole
+		return b
+	}
 	for r := []rune(text); len(r) > 0; r = r[:len(r)-1] {
 		if b, ok := one(strings.TrimSpace(string(r))+"…", st); ok {
 			return b

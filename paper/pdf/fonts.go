@@ -57,7 +57,7 @@ func (d *document) fonts(used *usage) error {
 	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: 100, Ht: 100}})
 	doc.SetCatalogSort(true)
 	for f, face := range faces {
-		doc.AddUTF8FontFromBytes(fpdfFamily, face.style, draw.Face(f).TTF())
+		doc.AddUTF8FontFromBytes(fpdfFamily, face.style, draw.TTF(draw.Face(f)))
 	}
 	doc.AddPage()
 	for f, face := range faces {
@@ -165,7 +165,7 @@ var known [len(faces)]glyphs
 func shownBy(f draw.Face, s string) string {
 	g := &known[f]
 	g.once.Do(func() {
-		ft, err := sfnt.Parse(f.TTF())
+		ft, err := sfnt.Parse(draw.TTF(f))
 		if err != nil { // the file is compiled in, so this is a broken build
 			panic("pdf: built-in font: " + err.Error())
 		}

@@ -49,7 +49,7 @@ const (
 // compose lays the picture out on its sheet: fasteners below, labels at the
 // sides, the enlarged joint at the lower right, the picture between.
 func (p *picture) compose() {
-	w, h := p.opt.Width, p.opt.Height
+	w, h := p.opt.Width, p.high
 	p.sheet = &draw.Sheet{Width: w, Height: h, Frame: draw.PaperRect{Max: draw.PaperPoint{X: w, Y: h}},
 		Layers: []string{layerTint, layerStands, layerAdded, layerWay, layerDetail, layerLabel, layerParts, layerKey}}
 	p.area = draw.PaperRect{Min: draw.PaperPoint{X: edge, Y: edge}, Max: draw.PaperPoint{X: w - edge, Y: h - edge}}

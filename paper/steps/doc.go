@@ -14,6 +14,8 @@
 //   - Fasteners stand in a row below, full size where they fit, with their counts;
 //     a joint too small to see is drawn again larger.
 //   - Every part added is named by its label.
+//   - One picture serves steps that do the same elsewhere; it then gives only what
+//     holds at every place (see [Drawer.Alike]).
 //
 // What always holds of a sheet returned: no two texts overlap and none leaves the
 // sheet; nothing is coloured; the same plan gives the same sheets.
@@ -43,6 +45,7 @@ type Drawer struct {
 	opt   Options
 
 	appears []int       // operation that brings each solid: -1 before all, past the last for never
+	brought [][]int     // solids of each operation
 	stands  map[int]int // run: the operation that stands its frame up
 	hangs   map[int]int // bay: the operation that hangs its leaf
 	byRun   map[int][]int

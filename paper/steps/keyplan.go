@@ -3,6 +3,7 @@ package steps
 import (
 	"math"
 
+	"stallwright/engine/build"
 	"stallwright/paper/draw"
 )
 
@@ -17,6 +18,11 @@ const (
 func (p *picture) keyPlan() draw.Micron {
 	run := p.subject()
 	posts := p.postsOfStep()
+	for _, s := range p.also {
+		if s.Place.Post >= 0 {
+			posts = append(posts, s.Place.Post)
+		}
+	}
 	if run < 0 && len(posts) == 0 {
 		return 0
 	}
@@ -43,10 +49,9 @@ func (p *picture) keyPlan() draw.Micron {
 		}
 		a, b := p.Layout.Posts[r.From].At, p.Layout.Posts[r.To].At
 		line := []draw.PaperPoint{at(a.X.Metres(), a.Y.Metres()), at(b.X.Metres(), b.Y.Metres())}
-		if i == run {
-			bold = append(bold, line)
-		} else {
-			thin = append(thin, line)
+		thin = append(thin, line)
+		for _, share := range p.sharesOf(i, run) {
+			bold = append(bold, []draw.PaperPoint{between(line[0], line[1], share[0]), between(line[0], line[1], share[1])})
 		}
 	}
 	p.put(draw.Stroke{Layer: layerKey, Pen: draw.Pen{Weight: draw.Thin, Grey: 30}, Runs: thin})
@@ -58,6 +63,35 @@ func (p *picture) keyPlan() draw.Micron {
 		p.put(draw.Curve{Layer: layerKey, Fill: draw.Tint(0), Centre: at(v.X.Metres(), v.Y.Metres()), Radius: 900, Sweep: 360 * draw.Degree})
 	}
 	return draw.Micron(math.Round(h*scale)) + 2*draw.MM + labelGap
+}
+
+// sharesOf is where along a run the steps of the picture are, from 0 to 1: over the
+// whole of it, or at one bay.
+func (p *picture) sharesOf(run, subject int) [][2]float64 {
+	var out [][2]float64
+	for k, s := range append([]*build.Step{p.step}, p.also...) {
+		at := p.runOf(s)
+		if k == 0 {
+			at = subject
+		}
+		if at != run {
+			continue
+		}
+		bays := p.Layout.Runs[run].Bays
+		if s.Place.Bay < 0 || len(bays) < 2 {
+			return [][2]float64{{0, 1}}
+		}
+		last := &p.Layout.Bays[bays[len(bays)-1]]
+		long := (last.Start + last.Clear).Metres()
+		v := &p.Layout.Bays[s.Place.Bay]
+		out = append(out, [2]float64{float64(v.Start.Metres() / long), float64((v.Start + v.Clear).Metres() / long)})
+	}
+	return out
+}
+
+// between is a place on the way from one to another.
+func between(a, b draw.PaperPoint, share float64) draw.PaperPoint {
+	return draw.PaperPoint{X: a.X + draw.Micron(math.Round(float64(b.X-a.X)*share)), Y: a.Y + draw.Micron(math.Round(float64(b.Y-a.Y)*share))}
 }
 
 // postsOfStep are the posts that a step stands, where it is not about all.

@@ -18,12 +18,16 @@ type name struct {
 	fixed  *solid.Vec // the place named, where it is no part
 }
 
+// Least is the height of capitals of the smallest text in a picture: read at arm's
+// length, by a crew that wears gloves and may have left its glasses in the truck.
+const Least draw.Micron = 3000
+
 // Sizes of labels.
 const (
 	codeHigh   = 3500
-	textHigh   = draw.MinText
+	textHigh   = Least
 	labelGap   = 2500
-	labelPitch = 4600
+	labelPitch = 4900
 	columnMost = 40 * draw.MM
 )
 

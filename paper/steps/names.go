@@ -25,7 +25,7 @@ func (p *picture) names() []name {
 		a := &p.cast[i]
 		s := &p.scene.Solids[a.solid]
 		if p.isBase(a.solid) {
-			out = append(out, name{code: strings.TrimSuffix(s.Name, "/base"), actors: []int{i}})
+			out = append(out, name{code: p.place(strings.TrimSuffix(s.Name, "/base")), actors: []int{i}})
 			continue
 		}
 		if s.Piece < 0 || !p.own(a) {
@@ -76,7 +76,7 @@ func (p *picture) movedNames() []name {
 		case q.Kind == fit.Door:
 			code = p.short(q.Label)
 		case q.Kind == fit.Tube && q.Z > 0:
-			code = p.Layout.Runs[s.Run].Name
+			code = p.place(p.Layout.Runs[s.Run].Name)
 		}
 		if code != "" && !seen[code] {
 			seen[code] = true
@@ -102,7 +102,7 @@ func (p *picture) rooms() []name {
 		}
 		c = c.Times(1 / float64(len(r.Corners)))
 		c.Z = p.Layout.Structures[r.Structure].Height.Metres()
-		out = append(out, name{code: r.Name, fixed: &c})
+		out = append(out, name{code: p.place(r.Name), fixed: &c})
 	}
 	return out
 }
@@ -156,7 +156,7 @@ func (p *picture) word(n *name) {
 		}
 		n.code = a + " – " + b
 	}
-	if l := first.Length; l > 0 {
+	if l := first.Length; l > 0 && p.everywhere(n) {
 		n.text = p.words.Length(l)
 		if len(n.actors) > 1 {
 			n.text = fmt.Sprintf("%d × %s", len(n.actors), n.text)
@@ -168,10 +168,36 @@ func (p *picture) piece(actor int) *fit.Piece {
 	return &p.Fit.Pieces[p.scene.Solids[p.cast[actor].solid].Piece]
 }
 
+// everywhere says whether the pieces that a label names are as long in every step
+// that the picture serves.
+func (p *picture) everywhere(n *name) bool {
+	for _, i := range n.actors {
+		k := slices.Index(p.step.Adds, p.scene.Solids[p.cast[i].solid].Piece)
+		for _, s := range p.also {
+			if k < 0 || k >= len(s.Adds) || p.Fit.Pieces[s.Adds[k]].Length != p.piece(i).Length {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // short is a piece's label without what the step's title says already.
 func (p *picture) short(label string) string {
-	if at := p.step.Place.Name; at != "" && strings.HasPrefix(label, at+"/") {
-		return label[len(at)+1:]
+	at, part, ok := strings.Cut(label, "/")
+	switch {
+	case !ok:
+		return p.place(label)
+	case at == p.step.Place.Name:
+		return part
 	}
-	return label
+	return p.place(at) + "/" + part
+}
+
+// place is what a place is called on the page.
+func (p *picture) place(name string) string {
+	if p.called == nil {
+		return name
+	}
+	return p.called(name)
 }

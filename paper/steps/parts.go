@@ -88,7 +88,7 @@ func (p *picture) row(list []call, pictured bool) {
 		lines = max(lines, len(list[i].lines))
 	}
 	row := p.area
-	row.Max.Y = row.Min.Y + bareTall
+	row.Max.Y = row.Min.Y + bareTall + draw.Micron(max(0, lines-2))*lineTall
 	if pictured {
 		row.Max.Y = row.Min.Y + iconTall + 3*draw.MM + draw.Micron(lines)*lineTall
 	}
@@ -120,15 +120,15 @@ func (p *picture) plan(c *call, wide draw.Micron, pictured bool) {
 		}
 		name += " (" + whole(p.words.Text(fmt.Sprintf("steps.scale-%d", c.ratio))) + ")"
 	}
-	room, most := wide-4*draw.MM, 3
+	room, most := wide-4*draw.MM, 6
 	if !pictured {
-		room, most = wide-beside, 2
+		room, most = wide-beside, 6
 	}
 	c.face = draw.Regular
-	if width(name, draw.MinText, c.face) > room {
+	if width(name, Least, c.face) > room {
 		c.face = draw.Condensed
 	}
-	c.lines = broken(name, draw.MinText, c.face, room, most)
+	c.lines = broken(name, Least, c.face, room, most)
 }
 
 // onPaper is a length reduced, in micrometres.
@@ -158,19 +158,19 @@ func (p *picture) call(c *call, cell draw.PaperRect, pictured bool) {
 	}
 	p.put(draw.Text{Layer: layerParts, At: draw.PaperPoint{X: x, Y: mid - draw.Text50/2}, Text: c.times, Height: draw.Text50, Face: draw.Bold})
 	x += width(c.times, draw.Text50, draw.Bold) + 3*draw.MM
-	at := draw.PaperPoint{X: x, Y: mid - draw.MinText/2 + draw.Micron(len(c.lines)-1)*lineTall/2}
+	at := draw.PaperPoint{X: x, Y: mid - Least/2 + draw.Micron(len(c.lines)-1)*lineTall/2}
 	if pictured {
 		p.icon(c, draw.PaperRect{Min: draw.PaperPoint{X: x, Y: mid - iconTall/2}, Max: draw.PaperPoint{X: cell.Max.X - 2*draw.MM, Y: mid + iconTall/2}})
 		at = draw.PaperPoint{X: cell.Min.X + 2*draw.MM, Y: cell.Min.Y + 1600 + draw.Micron(len(c.lines)-1)*lineTall}
 	}
 	for _, l := range c.lines {
-		p.put(draw.Text{Layer: layerParts, At: at, Text: l, Height: draw.MinText, Face: c.face})
+		p.put(draw.Text{Layer: layerParts, At: at, Text: l, Height: Least, Face: c.face})
 		at.Y -= lineTall
 	}
 }
 
 // lineTall is from baseline to baseline.
-const lineTall = 3800
+const lineTall = 4500
 
 // broken breaks a text into at most so many lines; what is too long even so ends
 // in an ellipsis.

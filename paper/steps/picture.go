@@ -25,16 +25,19 @@ type actor struct {
 // picture is one step's picture while it is drawn.
 type picture struct {
 	*Drawer
-	step  *build.Step
-	first int // its operations
-	last  int
-	cast  []actor
-	cam   hidden.Camera
-	lines []hidden.Line
-	box   rectangle // of the picture plane that is drawn
-	sheet *draw.Sheet
-	area  draw.PaperRect // on the sheet, that the box fills
-	scale float64        // micrometres to the metre
+	step   *build.Step
+	also   []*build.Step       // that the picture serves besides
+	called func(string) string // names places anew for all of them; nil leaves them
+	high   draw.Micron         // of the sheet
+	first  int                 // its operations
+	last   int
+	cast   []actor
+	cam    hidden.Camera
+	lines  []hidden.Line
+	box    rectangle // of the picture plane that is drawn
+	sheet  *draw.Sheet
+	area   draw.PaperRect // on the sheet, that the box fills
+	scale  float64        // micrometres to the metre
 }
 
 // rectangle is part of the picture plane, in metres.
@@ -64,12 +67,21 @@ func (r rectangle) empty() bool { return r.x0 > r.x1 }
 
 // Picture draws a step, by its index in build.Result.Steps. It is nil where the
 // step has nothing to show: cutting, trimming, setting out.
-func (d *Drawer) Picture(step int) (*draw.Sheet, error) {
-	s := &d.build.Steps[step]
+func (d *Drawer) Picture(step int) (*draw.Sheet, error) { return d.Shared([]int{step}, nil, High{}) }
+
+// Shared draws one picture for steps of a group of [Drawer.Alike]: that of the
+// first, its little plan showing every place, without the lengths that are not the
+// same everywhere. Called gives what a place of the first step is called on the
+// page: [A] for L1-back; nil leaves names as they are.
+func (d *Drawer) Shared(group []int, called func(string) string, high High) (*draw.Sheet, error) {
+	s := &d.build.Steps[group[0]]
 	if len(s.Ops) == 0 {
 		return nil, nil
 	}
-	p := &picture{Drawer: d, step: s, first: s.Ops[0], last: s.Ops[len(s.Ops)-1]}
+	p := &picture{Drawer: d, step: s, first: s.Ops[0], last: s.Ops[len(s.Ops)-1], called: called, high: d.opt.Height}
+	for _, i := range group[1:] {
+		p.also = append(p.also, &d.build.Steps[i])
+	}
 	p.choose()
 	if !slices.ContainsFunc(p.cast, func(a actor) bool { return a.added }) {
 		return nil, nil
@@ -79,6 +91,9 @@ func (d *Drawer) Picture(step int) (*draw.Sheet, error) {
 	p.explode()
 	p.dress()
 	p.crop()
+	if high.Wanted > 0 {
+		p.lower(high)
+	}
 	p.see()
 	p.compose()
 	return p.sheet, nil

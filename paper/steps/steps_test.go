@@ -80,7 +80,7 @@ func TestPictures(t *testing.T) {
 						t.Errorf("step %d: a circle on %s leaves the picture", st.No, m.Layer)
 					}
 				case draw.Text:
-					if m.Height < draw.MinText {
+					if m.Height < steps.Least {
 						t.Errorf("step %d: %q is %d µm high", st.No, m.Text, m.Height)
 					}
 				case draw.Stroke:

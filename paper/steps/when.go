@@ -72,6 +72,12 @@ func (d *Drawer) index() {
 			d.appears[i] = d.hardware(s, adds, at)
 		}
 	}
+	d.brought = make([][]int, len(ops))
+	for i, op := range d.appears {
+		if op >= 0 && op < len(d.brought) {
+			d.brought[op] = append(d.brought[op], i)
+		}
+	}
 }
 
 // work is a kind of operation at a bay or a post, or an item taken at a run; -1

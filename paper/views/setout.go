@@ -19,11 +19,10 @@ const setoutFinest = 48
 
 // Setout draws what is staked, strung and dug: a pen's ring from its centre stake,
 // the corners and stakes of free-standing rows and barns, a free form's steel
-// posts. Structures between standing posts need none.
+// posts; and the fronts that come between standing posts, as they measured.
 func Setout(p *plan.Plan, o Options) ([]Sheet, error) { return lay(p, o, (*tables).setoutSheets) }
 
-// setoutSheets plans the setting-out drawings: what is staked, strung and dug,
-// for every structure that is not there already.
+// setoutSheets plans the setting-out drawings of every structure.
 func (t *tables) setoutSheets(o Options) []sheetPlan {
 	if t.Setout == nil {
 		return nil
@@ -31,6 +30,7 @@ func (t *tables) setoutSheets(o Options) []sheetPlan {
 	var out []sheetPlan
 	for i := range t.Setout.Structures {
 		s := &t.Setout.Structures[i]
+		from := len(out)
 		switch {
 		case s.Pen != nil && len(s.Pen.Piers) > 0:
 			out = append(out, t.ringStakes(s))
@@ -50,6 +50,12 @@ func (t *tables) setoutSheets(o Options) []sheetPlan {
 			out = append(out, t.gridStakes(s, o)...)
 		case s.Grid != nil:
 			out = append(out, t.tiedStakes(s))
+		}
+		out = append(out, t.fronts(s)...)
+		if long(s.Name) {
+			for k := from; k < len(out); k++ {
+				out[k].notes = append([]string{t.say("setout.draw-short-names", name("structure", s.Name))}, out[k].notes...)
+			}
 		}
 	}
 	return out
@@ -148,7 +154,7 @@ func (t *tables) ringStakeNotes(s *setout.Structure) []string {
 	out := []string{
 		t.say("setout.drive-centre") + " " + t.say("setout.every-pin", f.taken("radius", p.Radius.Value)),
 		t.say("setout.stretch-toward", phrase.With("wind", f.compass(p.Toward))) + " " + t.say("setout.gate-middle", f.taken("off", p.Gate.Value)),
-		t.say("setout.first-piers", name("a", p.Piers[0].Name), name("b", p.Piers[1].Name), f.taken("along", p.Piers[0].X.Value), f.taken("side", p.Piers[1].Y.Value)) + " " + t.say("setout.other-piers"),
+		t.say("setout.first-piers", name("a", t.short(p.Piers[0].Name)), name("b", t.short(p.Piers[1].Name)), f.taken("along", p.Piers[0].X.Value), f.taken("side", p.Piers[1].Y.Value)) + " " + t.say("setout.other-piers"),
 		t.say("setout.check-skip"),
 	}
 	for _, c := range f.ringChecks() {
@@ -236,7 +242,7 @@ func (p *plot) ringPart(from, to int) {
 		p.stake(q.Post)
 		if i == from || i == to-1 {
 			at := p.at(q.Post)
-			p.d.Add(&draw.Label{At: at, Texts: []string{q.Name}, Where: []draw.Where{compass(at)}, End: draw.Plain})
+			p.d.Add(&draw.Label{At: at, Texts: []string{p.short(q.Name)}, Where: []draw.Where{compass(at)}, End: draw.Plain})
 		}
 	}
 }
@@ -254,7 +260,7 @@ func (p *plot) pierName(i int, at draw.Point) {
 	if every := (len(p.s.Pen.Piers)-1)/namedSections + 1; i%every != 0 && every > 1 {
 		return // of very many only some are named; their sheets of numbers name all
 	}
-	text := q.Name
+	text := p.short(q.Name)
 	face := draw.Regular
 	if c := p.s.Pen.Closing; c != nil {
 		for _, m := range c.Moves {
@@ -263,7 +269,7 @@ func (p *plot) pierName(i int, at draw.Point) {
 			}
 		}
 	}
-	p.d.Add(&draw.Label{At: at, Texts: []string{text, q.Name}, Where: []draw.Where{compass(at)}, End: draw.Plain, Face: face})
+	p.d.Add(&draw.Label{At: at, Texts: []string{text, p.short(q.Name)}, Where: []draw.Where{compass(at)}, End: draw.Plain, Face: face})
 }
 
 // centre draws the centre stake and the baseline from it through the gate.
@@ -313,7 +319,7 @@ func (p *plot) ringTable(r measure.Length, from, to int) {
 	rows := [][]string{heads}
 	for i := from; i < to; i++ {
 		q := &pen.Piers[i]
-		row := []string{q.Name, setout.DegMinSec(q.Angle.Value), p.span(q.X.Value), p.span(q.Y.Value)}
+		row := []string{p.short(q.Name), setout.DegMinSec(q.Angle.Value), p.span(q.X.Value), p.span(q.Y.Value)}
 		for _, c := range checks {
 			if c.usual == "" {
 				row = append(row, c.values[i])
@@ -356,7 +362,7 @@ func (p *plot) ringChecks() []ringCheck {
 			if k == 2 {
 				to = q.Far
 			}
-			piers[text] = append(piers[text], p.say("setout.from-to", name("a", q.Name), name("b", to)))
+			piers[text] = append(piers[text], p.say("setout.from-to", name("a", p.short(q.Name)), name("b", p.short(to))))
 		}
 		most := order[0]
 		for _, text := range order {

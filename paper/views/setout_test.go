@@ -8,6 +8,7 @@ import (
 
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/setout"
 	"stallwright/paper/draw"
 	"stallwright/paper/words"
 )
@@ -125,6 +126,25 @@ func TestSetoutDrawings(t *testing.T) {
 					}
 					for _, q := range s.Grid.Squares {
 						on("a 3-4-5", q.Hyp.Value)
+					}
+				}
+				for k := range s.Lines {
+					l := &s.Lines[k]
+					if l.Kind != setout.LineWall {
+						continue
+					}
+					for _, m := range l.Marks {
+						on(m.At+" along "+l.Name, m.From.Value)
+						if !strings.Contains(all, m.At+"\n") {
+							t.Errorf("%s, %s: %s is on no drawing of %s", job, lang, m.At, l.Name)
+						}
+					}
+					for _, m := range p.Job.Measurements {
+						if r, ok := p.Layout.Run(m.Bay); ok && p.Layout.Runs[r].Measured && p.Layout.Walls[p.Layout.Runs[r].Wall].Name == l.Name {
+							for _, w := range m.Width.Readings() {
+								on("a reading of "+m.Bay, w)
+							}
+						}
 					}
 				}
 				if s.Bases != nil && s.Site != nil {

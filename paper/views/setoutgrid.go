@@ -17,11 +17,11 @@ func (t *tables) cornerStakes(s *setout.Structure) sheetPlan {
 	out.wide, out.tall = t.stakesBox(s)
 	out.drawing = func(at draw.Scale, _ int) *draw.Drawing { return t.newPlot(s, at).corners() }
 	g, f := s.Grid, t.newPlot(s, draw.Scale{})
-	out.notes = []string{t.say("setout.stake-baseline", name("a", g.From), name("b", g.To), f.taken("length", g.Length.Value))}
+	out.notes = []string{t.say("setout.stake-baseline", name("a", t.short(g.From)), name("b", t.short(g.To)), f.taken("length", g.Length.Value))}
 	for i := range g.Squares {
 		q := &g.Squares[i]
-		out.notes = append(out.notes, "3-4-5, "+t.say("setout.square-at", name("at", q.At), f.taken("leg", q.Legs[0].Value), name("along", q.Along),
-			f.taken("other", q.Legs[1].Value), name("across", q.Across), f.taken("between", q.Hyp.Value)))
+		out.notes = append(out.notes, "3-4-5, "+t.say("setout.square-at", name("at", t.short(q.At)), f.taken("leg", q.Legs[0].Value), name("along", t.short(q.Along)),
+			f.taken("other", q.Legs[1].Value), name("across", t.short(q.Across)), f.taken("between", q.Hyp.Value)))
 	}
 	var within []phrase.Phrase
 	for i := range g.Frames {
@@ -60,7 +60,7 @@ func (p *plot) corners() *draw.Drawing {
 			continue
 		}
 		p.stake(k.Post)
-		p.d.Add(&draw.Label{At: p.at(k.Post), Texts: []string{k.Name}, Where: p.away(p.at(k.Post), lo, hi), End: draw.Plain, Face: draw.Bold})
+		p.d.Add(&draw.Label{At: p.at(k.Post), Texts: []string{p.short(k.Name)}, Where: p.away(p.at(k.Post), lo, hi), End: draw.Plain, Face: draw.Bold})
 	}
 	a, b := p.at(p.postOf(g.From)), p.at(p.postOf(g.To))
 	p.d.Add(draw.NewLine(layerDatum, draw.Pen{Weight: draw.Medium, Type: draw.Chain, Yields: true}, a, b),
@@ -103,7 +103,7 @@ func (p *plot) square(q *setout.Square) {
 	m := p.paper(900)
 	for i, end := range []draw.Point{a, b} {
 		p.d.Add(draw.Circle(layerStrings, medium, draw.White(), end, m),
-			&draw.Label{At: end, Texts: []string{p.say("setout.draw-leg", name("length", p.span(q.Legs[i].Value)), name("post", q.At)), p.span(q.Legs[i].Value)}, Where: []draw.Where{draw.Under, draw.Over, draw.ToRight, draw.ToLeft}, End: draw.Plain})
+			&draw.Label{At: end, Texts: []string{p.say("setout.draw-leg", name("length", p.span(q.Legs[i].Value)), name("post", p.short(q.At))), p.span(q.Legs[i].Value)}, Where: []draw.Where{draw.Under, draw.Over, draw.ToRight, draw.ToLeft}, End: draw.Plain})
 	}
 	p.tally(a, b, 0, p.span(q.Hyp.Value))
 }
@@ -198,7 +198,7 @@ func (t *tables) gridStakes(s *setout.Structure, o Options) []sheetPlan {
 
 // stakeNotes tell how the lines are taped, and of holes, concrete and earth.
 func (t *tables) stakeNotes(s *setout.Structure) []string {
-	out := []string{t.say("setout.hooked") + " " + t.say("setout.draw-running", name("from", s.Grid.From))}
+	out := []string{t.say("setout.hooked") + " " + t.say("setout.draw-running", name("from", t.short(s.Grid.From)))}
 	return append(out, t.baseNotes(s)...)
 }
 
@@ -233,7 +233,7 @@ func (t *tables) baseNotes(s *setout.Structure) []string {
 			t.say("setout.bags", number("n", b.Bags), t.item("bag", b.BagItem, b.Bag)), t.say("setout.depths-below")+" "+t.say("setout.frost"))
 	}
 	if site := s.Site; site != nil {
-		out = append(out, t.say("setout.fall", name("high-at", site.HighAt), phrase.With("high", setout.Above(site.High.Value, f.tape)), name("low-at", site.LowAt),
+		out = append(out, t.say("setout.fall", name("high-at", t.short(site.HighAt)), phrase.With("high", setout.Above(site.High.Value, f.tape)), name("low-at", t.short(site.LowAt)),
 			phrase.With("low", setout.Above(site.Low.Value, f.tape)), f.taken("fall", site.Fall.Value)))
 	}
 	return out
@@ -322,7 +322,7 @@ func (p *plot) running() map[string]measure.Length {
 
 // stakeText is a stake's name, its running distance and how its base lies.
 func (p *plot) stakeText(stake string, along measure.Length) string {
-	text := stake + "\n" + p.span(along)
+	text := p.short(stake) + "\n" + p.span(along)
 	if p.s.Bases == nil {
 		return text
 	}

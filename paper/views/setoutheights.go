@@ -39,8 +39,8 @@ func (p *plot) heights(from, to int) *draw.Drawing {
 		b := &p.s.Bases.List[i]
 		at := p.at(b.Post)
 		p.stake(b.Post)
-		text := b.Name
-		row := []string{b.Name}
+		text := p.short(b.Name)
+		row := []string{text}
 		if levelled {
 			text += "\n" + p.say("setout.draw-top-over", p.taken("out", b.Out.Value))
 			row = append(row, p.span(b.Ground.Value), p.span(b.Out.Value))
@@ -51,7 +51,7 @@ func (p *plot) heights(from, to int) *draw.Drawing {
 			row = append(row, "", "")
 		}
 		rows = append(rows, row)
-		p.d.Add(&draw.Label{At: at, Texts: []string{text, b.Name}, Where: []draw.Where{compass(at)}, End: draw.Plain})
+		p.d.Add(&draw.Label{At: at, Texts: []string{text, p.short(b.Name)}, Where: []draw.Where{compass(at)}, End: draw.Plain})
 	}
 	p.table(pt(r+p.paper(32*draw.MM), r), rows)
 	return p.d
@@ -64,7 +64,7 @@ func (t *tables) tiedStakes(s *setout.Structure) sheetPlan {
 	lo, hi := t.tiedBounds(s)
 	out.wide, out.tall = hi.X-lo.X, hi.Y-lo.Y
 	g, f := s.Grid, t.newPlot(s, draw.Scale{})
-	out.notes = append([]string{t.say("setout.two-tapes", name("a", g.From), name("b", g.To), f.taken("length", g.Length.Value))}, t.baseNotes(s)...)
+	out.notes = append([]string{t.say("setout.two-tapes", name("a", t.short(g.From)), name("b", t.short(g.To)), f.taken("length", g.Length.Value))}, t.baseNotes(s)...)
 	out.drawing = func(at draw.Scale, _ int) *draw.Drawing { return t.newPlot(s, at).ties() }
 	return out
 }
@@ -88,11 +88,11 @@ func (p *plot) ties() *draw.Drawing {
 	lo, hi := p.tiedBounds(p.s)
 	for _, post := range []int{from, to} {
 		p.standing(post)
-		p.d.Add(&draw.Label{At: p.at(post), Texts: []string{p.Layout.Posts[post].Name}, Where: p.away(p.at(post), lo, hi), End: draw.Plain, Face: draw.Bold})
+		p.d.Add(&draw.Label{At: p.at(post), Texts: []string{p.short(p.Layout.Posts[post].Name)}, Where: p.away(p.at(post), lo, hi), End: draw.Plain, Face: draw.Bold})
 	}
 	p.d.Add(draw.NewLine(layerDatum, draw.Pen{Weight: draw.Medium, Type: draw.Chain, Yields: true}, a, b),
 		&draw.Label{At: pt((a.X+b.X)/2, (a.Y+b.Y)/2), Texts: []string{p.say("setout.draw-baseline-length", p.taken("length", g.Length.Value))}, End: draw.Arrow})
-	rows := [][]string{{p.say("setout.col-stake"), p.say("setout.col-from", name("post", g.From)), p.say("setout.col-from", name("post", g.To)), p.say("setout.draw-col-along"), p.say("setout.draw-col-left")}}
+	rows := [][]string{{p.say("setout.col-stake"), p.say("setout.col-from", name("post", p.short(g.From))), p.say("setout.col-from", name("post", p.short(g.To))), p.say("setout.draw-col-along"), p.say("setout.draw-col-left")}}
 	for i := range g.Stakes {
 		k := &g.Stakes[i]
 		c := p.at(k.Post)
@@ -103,8 +103,8 @@ func (p *plot) ties() *draw.Drawing {
 				p.tally(end, c, 0, p.span(k.Ties[n].Value))
 			}
 		}
-		p.d.Add(&draw.Label{At: c, Texts: []string{k.Name}, Where: p.away(c, lo, hi), End: draw.Plain, Face: draw.Bold})
-		rows = append(rows, []string{k.Name, p.span(k.Ties[0].Value), p.span(k.Ties[1].Value), p.span(k.X.Value), p.span(k.Y.Value)})
+		p.d.Add(&draw.Label{At: c, Texts: []string{p.short(k.Name)}, Where: p.away(c, lo, hi), End: draw.Plain, Face: draw.Bold})
+		rows = append(rows, []string{p.short(k.Name), p.span(k.Ties[0].Value), p.span(k.Ties[1].Value), p.span(k.X.Value), p.span(k.Y.Value)})
 	}
 	p.table(pt(hi.X+p.paper(20*draw.MM), hi.Y), rows)
 	return p.d

@@ -13,16 +13,7 @@ const (
 // table writes rows downward from its upper left corner, the first row as heads.
 // Columns but the first are set flush right, so that fractions stand in line.
 func (p *plot) table(at draw.Point, rows [][]string) {
-	widths := make([]draw.Micron, len(rows[0]))
-	for _, row := range rows {
-		for c, cell := range row {
-			widths[c] = max(widths[c], draw.Condensed.Extent(cell, draw.MinText).Width)
-		}
-	}
-	var whole draw.Micron
-	for _, w := range widths {
-		whole += w + columnGap
-	}
+	widths, whole := columnWidths(rows)
 	down := func(row int) draw.Micron { return draw.Micron(row) * rowPitch }
 	for i, row := range rows {
 		var x draw.Micron
@@ -44,4 +35,18 @@ func (p *plot) table(at draw.Point, rows [][]string) {
 	rule(1)
 	rule(len(rows))
 	p.d.Add(space(at.X, at.Y), space(at.X+p.paper(whole), at.Y-p.paper(down(len(rows))+2*draw.MM)))
+}
+
+// columnWidths are how wide a table's columns are on paper, and the whole.
+func columnWidths(rows [][]string) (widths []draw.Micron, whole draw.Micron) {
+	widths = make([]draw.Micron, len(rows[0]))
+	for _, row := range rows {
+		for c, cell := range row {
+			widths[c] = max(widths[c], draw.Condensed.Extent(cell, draw.MinText).Width)
+		}
+	}
+	for _, w := range widths {
+		whole += w + columnGap
+	}
+	return widths, whole
 }

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
 
+	"stallwright/engine/build"
 	"stallwright/engine/kit"
 )
 
@@ -58,6 +59,9 @@ func made(t *testing.T) map[string]string {
 	for _, c := range constants(t, "engine/finding", "Code") {
 		out["finding."+c] = "a finding's code"
 	}
+	for _, r := range build.Rules() {
+		out["order."+string(r.ID)] = "a rule of the order of work"
+	}
 	for _, ratio := range []string{"1", "2", "4"} {
 		out["steps.scale-"+ratio] = "how much larger a detail is drawn"
 	}
@@ -76,7 +80,7 @@ func TestCatalogueHoldsWhatIsSaid(t *testing.T) {
 		}
 	}
 	used := made(t)
-	for _, u := range uses(t, areas) {
+	for _, u := range append(uses(t, areas), pageUses(t)...) {
 		used[u.key] = u.at
 		m := all[English].of[u.key]
 		if m == nil {

@@ -19,6 +19,7 @@ import (
 	"stallwright/engine/frame"
 	"stallwright/engine/job"
 	"stallwright/engine/kit"
+	"stallwright/engine/phrase"
 	"stallwright/engine/plan"
 	"stallwright/paper/book"
 	"stallwright/paper/draw"
@@ -155,6 +156,16 @@ func names(p *plan.Plan) map[string]bool {
 	}
 	for i := range p.Findings {
 		add(p.Findings[i].Place)
+		for _, c := range p.Findings[i].Choices {
+			for _, a := range c.Args {
+				if key, ok := a.Value.(phrase.Name); ok && a.Name == "key" { // of the job's file
+					add(string(key))
+				}
+			}
+		}
+	}
+	for i := range p.Build.Operations {
+		add(p.Build.Operations[i].ID)
 	}
 	for i := range j.Spots {
 		add(j.Spots[i].Name)

@@ -17,6 +17,8 @@ func (w *Words) Value(v phrase.Value) string {
 	switch v := v.(type) {
 	case phrase.Name:
 		return string(v)
+	case phrase.Formula:
+		return w.Formula(string(v))
 	case phrase.Count:
 		return w.Count(int64(v))
 	case phrase.Length:

@@ -11,12 +11,14 @@ import (
 
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/price"
 	"stallwright/paper/words"
 )
 
 // Options say how a workbook is printed.
 type Options struct {
-	A4 bool // paper; else Letter
+	A4    bool         // paper; else Letter
+	Offer *price.Offer // of the plan, for a sheet of prices without costs; nil: none
 }
 
 // Make writes the workbook.
@@ -32,7 +34,11 @@ func Make(p *plan.Plan, w *words.Words, o Options) ([]byte, error) {
 	if err := b.styles(); err != nil {
 		return nil, err
 	}
-	for _, s := range []*sheet{b.takeoff(), b.cutList(), b.pieces()} {
+	sheets := []*sheet{b.takeoff(), b.cutList(), b.pieces()}
+	if o.Offer != nil {
+		sheets = append(sheets, b.offer(o.Offer))
+	}
+	for _, s := range sheets {
 		s.name = tab(s.name)
 		if err := b.write(s); err != nil {
 			return nil, fmt.Errorf("sheet %q: %w", s.name, err)
