@@ -1,53 +1,62 @@
 // Command build makes the app's pages: TypeScript bundled, the engine built for
 // the browser, and everything compressed beforehand. It is run in the top folder
-// of the project and writes app/ui/dist.
+// of the project and writes app/ui/dist. With -quick it compresses a little only,
+// for who is at work on the pages.
 package main
 
 import (
-	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
 
-	"github.com/andybalholm/brotli"
 	"github.com/evanw/esbuild/pkg/api"
 )
 
 const (
 	home   = "app/ui"
-	dist   = home + "/dist"
+	served = home + "/dist" // what the program takes in
+)
+
+// A build works in a folder of its own and puts it in place at the end: what the
+// program takes in is whole at all times.
+var (
+	dist   = fmt.Sprintf("%s/.made-%d", home, os.Getpid())
 	assets = dist + "/assets"
 )
 
 func main() {
-	if err := run(); err != nil {
+	quick := flag.Bool("quick", false, "compress a little only")
+	flag.Parse()
+	err := run(*quick)
+	if err := errors.Join(err, os.RemoveAll(dist)); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
 }
 
-func run() error {
+func run(quick bool) error {
 	if _, err := os.Stat(home + "/package.json"); err != nil {
 		return fmt.Errorf("run this in the project's top folder: %w", err)
 	}
 	if err := modules(); err != nil {
 		return err
 	}
-	if err := writeTypes(); err != nil {
+	if err := errors.Join(writeTypes(), writeWords()); err != nil {
 		return err
 	}
 	if err := checkTypes(); err != nil {
 		return err
 	}
-	if err := clear(); err != nil {
+	if err := os.MkdirAll(assets, 0o755); err != nil {
 		return err
 	}
 	engine, err := buildEngine()
@@ -64,7 +73,10 @@ func run() error {
 	if err := serviceWorker(); err != nil {
 		return err
 	}
-	return compress()
+	if err := compress(quick); err != nil {
+		return err
+	}
+	return place()
 }
 
 // modules installs what the lock file names, unless it is installed already.
@@ -88,26 +100,39 @@ func checkTypes() error {
 	return command(home, nil, filepath.FromSlash("node_modules/.bin/tsc"), "--noEmit")
 }
 
-// clear empties dist of what an earlier build left.
-func clear() error {
-	entries, err := os.ReadDir(dist)
-	if err != nil {
+// place puts what was made where the program takes it in.
+func place() error {
+	if err := os.WriteFile(dist+"/.keep", nil, 0o644); err != nil {
 		return err
 	}
-	for _, e := range entries {
-		if e.Name() != ".keep" {
-			if err := os.RemoveAll(filepath.Join(dist, e.Name())); err != nil {
-				return err
-			}
-		}
+	before := dist + "-before"
+	if err := os.Rename(served, before); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
 	}
-	return os.MkdirAll(assets, 0o755)
+	return errors.Join(os.Rename(dist, served), os.RemoveAll(before))
 }
+
+// Code that is not run often is built without inlining: it makes an eighth of what a
+// phone loads. What a finger waits for, and what searches, keeps it.
+var (
+	cold = []string{"stallwright", "github.com", "golang.org/x", "go.yaml.in"}
+	hot  = []string{
+		"stallwright/engine/measure", "stallwright/engine/reason", "stallwright/engine/kit", "stallwright/engine/fit", "stallwright/engine/takeoff",
+		"stallwright/engine/cut/...", "stallwright/engine/schedule", "stallwright/engine/portable", "stallwright/paper/hidden", "github.com/expr-lang/expr/vm/...",
+	}
+)
 
 // buildEngine builds the engine for the browser and gives its address.
 func buildEngine() (string, error) {
 	out := assets + "/engine.wasm"
-	err := command(".", []string{"GOOS=js", "GOARCH=wasm"}, "go", "build", "-trimpath", "-ldflags=-s -w", "-o", out, "./app/page/wasm")
+	args := []string{"build", "-trimpath", "-ldflags=-s -w"}
+	for _, p := range cold {
+		args = append(args, "-gcflags="+p+"/...=-l")
+	}
+	for _, p := range hot {
+		args = append(args, "-gcflags="+p+"=")
+	}
+	err := command(".", []string{"GOOS=js", "GOARCH=wasm"}, "go", append(args, "-o", out, "./app/page/wasm")...)
 	if err != nil {
 		return "", err
 	}
@@ -205,8 +230,9 @@ func serviceWorker() error {
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(all, "%s %x\n", path, sha256.Sum256(data))
-		files = append(files, strings.TrimPrefix(filepath.ToSlash(path), dist))
+		address := strings.TrimPrefix(filepath.ToSlash(path), dist)
+		fmt.Fprintf(all, "%s %x\n", address, sha256.Sum256(data))
+		files = append(files, address)
 		return nil
 	})
 	if err != nil {
@@ -228,43 +254,6 @@ func serviceWorker() error {
 		return errors.New("the service worker could not be bundled")
 	}
 	return nil
-}
-
-// compress writes .gz and .br beside every file that gets smaller, and tells
-// sizes of what a phone loads.
-func compress() error {
-	return filepath.WalkDir(dist, func(path string, d os.DirEntry, err error) error {
-		if err != nil || d.IsDir() || d.Name() == ".keep" || strings.HasSuffix(path, ".br") || strings.HasSuffix(path, ".gz") {
-			return err
-		}
-		data, err := os.ReadFile(path)
-		if err != nil || len(data) < 1024 {
-			return err
-		}
-		var zipped, small bytes.Buffer
-		z, err := gzip.NewWriterLevel(&zipped, gzip.BestCompression)
-		if err != nil {
-			return err
-		}
-		b := brotli.NewWriterLevel(&small, brotli.BestCompression)
-		if _, err := z.Write(data); err != nil {
-			return err
-		}
-		if _, err := b.Write(data); err != nil {
-			return err
-		}
-		if err := errors.Join(z.Close(), b.Close()); err != nil {
-			return err
-		}
-		if small.Len() >= len(data) {
-			return nil
-		}
-		fmt.Printf("%9d %9d  %s\n", len(data), small.Len(), strings.TrimPrefix(filepath.ToSlash(path), dist))
-		if err := os.WriteFile(path+".gz", zipped.Bytes(), 0o644); err != nil {
-			return err
-		}
-		return os.WriteFile(path+".br", small.Bytes(), 0o644)
-	})
 }
 
 func command(dir string, env []string, name string, args ...string) error {

@@ -9,10 +9,12 @@ import (
 	"strings"
 
 	"stallwright/app/page"
+	"stallwright/app/sawing"
+	"stallwright/engine/job"
 )
 
 // answers are what the page's questions are answered with.
-var answers = []any{page.Drawing{}, page.Choices{}, page.Walk{}, page.Verdict{}, page.Reason{}, page.Material{}, page.Steps{}, page.Planned{}}
+var answers = []any{page.Drawing{}, page.Choices{}, page.Walk{}, page.Verdict{}, page.Reason{}, sawing.SawMaterial{}, page.Steps{}, page.Planned{}, page.Offer{}, page.Checked{}, page.Screen{}, page.Summary{}, page.Part{}, page.Model{}}
 
 // writeTypes writes the answers' Go types as TypeScript, so that the two cannot
 // drift apart.
@@ -22,6 +24,11 @@ func writeTypes() error {
 		m.of(reflect.TypeOf(v))
 	}
 	out := "// Made from the Go types by the build; do not change.\n" + strings.Join(m.out, "")
+	names, err := json.Marshal(job.StarterNames())
+	if err != nil {
+		return err
+	}
+	out += fmt.Sprintf("\nexport const starterNames: readonly string[] = %s;\n", names)
 	path := home + "/src/made/answers.ts"
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return err
@@ -40,6 +47,8 @@ func (m *maker) of(t reflect.Type) string {
 	switch {
 	case t == reflect.TypeFor[json.RawMessage]():
 		return "unknown"
+	case t == reflect.TypeFor[[]byte](): // in base 64
+		return "string"
 	case t.Implements(reflect.TypeFor[json.Marshaler]()), t.Implements(reflect.TypeFor[interface{ MarshalText() ([]byte, error) }]()):
 		return "string"
 	}

@@ -1,5 +1,6 @@
 // The server's API, as /openapi.json describes it.
 import type { Rec } from "./keep";
+import type { Document } from "./made/answers";
 
 export interface JobHead {
   id: string;
@@ -16,6 +17,8 @@ export interface JobHead {
 export interface TakeAlong {
   job: JobHead & { text: string };
   kit?: { name: string; text: string };
+  yard?: { name: string; text: string };
+  prices?: { name: string; text: string };
   records: Rec[];
   photos: { id: string; place: string; note?: string; taken?: string; by?: string }[];
   seq: number;
@@ -54,6 +57,8 @@ export async function call<T>(method: string, path: string, body?: unknown, head
   } catch {
     throw new NoSignal("no signal");
   }
+  // A proxy whose server is away, or a server that is busy, is as good as no signal.
+  if ([429, 502, 503, 504].includes(r.status) && !(path === "/api/session" && method === "POST")) throw new NoSignal("no signal");
   const text = await r.text();
   let answer: unknown;
   try {
@@ -75,6 +80,7 @@ export const api = {
   session: () => call<Session>("GET", "/api/session"),
   signIn: (name: string, password: string) => call<Session>("POST", "/api/session", { name, password }),
   signOut: () => call<void>("DELETE", "/api/session"),
+  changePassword: (old: string, fresh: string) => call<Session>("PUT", "/api/session/password", { old, new: fresh }),
   jobs: () => call<{ jobs: JobHead[] }>("GET", "/api/jobs"),
   takeAlong: (id: string) => call<TakeAlong>("GET", job(id) + "/take-along"),
   save: (id: string, text: string, tag: string, note = "") => call<JobHead>("PUT", job(id), { text, ...(note ? { note } : {}) }, tag ? { "If-Match": `"${tag}"` } : { "If-None-Match": "*" }),
@@ -86,6 +92,7 @@ export const api = {
   photo: (id: string, photo: string): string => `${job(id)}/photos/${encodeURIComponent(photo)}`,
   compare: (id: string, from: number, to: number) => call<{ text: string }>("GET", `${job(id)}/compare?from=${from}&to=${to}`),
   restore: (id: string, number: number, tag: string) => call<JobHead>("POST", `${job(id)}/revisions/${number}/restore`, undefined, { "If-Match": `"${tag}"` }),
+  plan: (id: string) => call<Document>("GET", job(id) + "/plan"),
   files: (id: string) => call<{ files: { name: string; bytes: number }[] }>("GET", job(id) + "/files"),
   live: (id: string): string => job(id) + "/live",
 };

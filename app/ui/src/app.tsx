@@ -1,107 +1,186 @@
 import type { JSX } from "preact";
-import { useEffect, useState } from "preact/hooks";
-import { api, type Session } from "./api";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { Barn } from "./barn/barn";
 import { Day } from "./day/day";
 import { Desk } from "./desk/desk";
 import { History } from "./history";
 import { Jobs } from "./jobs";
+import { keep } from "./keep";
+import { choose, language, languages, ofJob, onLanguage, say } from "./language";
+import { Me } from "./me";
 import { Papers } from "./papers";
 import { People } from "./people";
 import { address, usePlace, type Place } from "./places";
 import { SawRoom } from "./saw/saw";
+import { measures, meet, office, onSession, owner, session, shut, signIn } from "./session";
 import { Shop } from "./shop";
 import { SignIn } from "./signin";
-import { follow, nudge, onSignal, onTaken, settle, signal, take } from "./sync";
+import { follow, forgive, nudge, onSignal, onTaken, settle, signal, take } from "./sync";
 import { useTurn } from "./turn";
 import { Work } from "./work";
 
-const rooms: [room: string, name: string][] = [
-  ["desk", "Desk"],
-  ["barn", "Measure"],
-  ["saw", "Saw"],
-  ["day", "Steps"],
-  ["papers", "Papers"],
-  ["history", "History"],
-];
+interface Room {
+  at: string;
+  name: string;
+  address: string;
+}
+
+/** rooms are the places that this person goes to from where they are. */
+function rooms(place: Place): Room[] {
+  if (place.part !== "job") {
+    return [
+      { at: "jobs", name: say("app.jobs"), address: "#/" },
+      { at: "shop", name: say("app.shop"), address: "#/shop" },
+      ...(owner() ? [{ at: "people", name: say("app.people"), address: "#/people" }] : []),
+      { at: "me", name: say("app.you"), address: "#/me" },
+    ];
+  }
+  const all: [at: string, name: string, may: boolean][] = [
+    ["desk", say("app.desk"), office()],
+    ["barn", say("app.measure"), measures()],
+    ["saw", say("app.saw"), true],
+    ["day", say("app.steps"), measures()],
+    ["papers", say("app.papers"), true],
+    ["history", say("app.history"), office()],
+  ];
+  return all.filter(([, , may]) => may).map(([at, name]) => ({ at, name, address: address(place.job, at) }));
+}
+
+/** roomOf is the place within a job; where the address names none, the one that
+ * this person works at. */
+const roomOf = (place: Place): string => place.room || (office() ? "desk" : measures() ? "barn" : "saw");
 
 export function App(): JSX.Element {
   const place = usePlace();
-  const [session, setSession] = useState<Session | undefined>();
   const turn = useTurn();
-  useEffect(() => onSignal(turn), []);
+  useEffect(() => {
+    const stops = [onSignal(turn), onSession(turn), onLanguage(turn)];
+    return () => stops.forEach((f) => f());
+  }, []);
   useEffect(() => {
     nudge();
-    api.session().then(setSession, () => undefined);
+    void (async () => {
+      await meet();
+      // Who holds a job on the device goes on with it; it is sent after signing in.
+      if (shut() && !(place.part === "job" && (await keep.job(place.job)))) signIn();
+    })();
   }, [place.part]);
   return (
     <>
       <a class="skip" href="#content" onClick={(e) => { e.preventDefault(); document.getElementById("content")?.focus(); }}>
-        To the content
+        {say("app.to-content")}
       </a>
-      <Top place={place} session={session} />
+      <Top place={place} />
       <main id="content" tabIndex={-1}>
-        <Told />
-        <Part place={place} session={session} />
+        <Told place={place} />
+        <Part place={place} />
       </main>
     </>
   );
 }
 
-function Top({ place, session }: { place: Place; session: Session | undefined }): JSX.Element {
+/** Top is one line on a phone: the places behind a button, what is still to be sent
+ * always in sight. */
+function Top({ place }: { place: Place }): JSX.Element {
+  const [open, setOpen] = useState(false);
+  const bar = useRef<HTMLElement>(null);
+  const opener = useRef<HTMLButtonElement>(null);
+  useEffect(() => setOpen(false), [place.part, place.room, place.job]);
+  useEffect(() => {
+    if (!open) return;
+    const away = (e: Event): void => {
+      if (!bar.current?.contains(e.target as Node)) setOpen(false);
+    };
+    const key = (e: KeyboardEvent): void => {
+      if (e.key !== "Escape") return;
+      setOpen(false);
+      opener.current?.focus();
+    };
+    addEventListener("pointerdown", away);
+    addEventListener("keydown", key);
+    return () => {
+      removeEventListener("pointerdown", away);
+      removeEventListener("keydown", key);
+    };
+  }, [open]);
+  const all = rooms(place);
+  const here = place.part === "job" ? roomOf(place) : place.part;
+  const name = all.find((r) => r.at === here)?.name ?? "";
   return (
-    <header class="top">
-      <a class="brand" href="#/">
-        <img src="/icon.svg" alt="" />
-        Stallwright
+    <header class="top" ref={bar}>
+      <a class="brand" href="#/" aria-label={`Stallwright: ${say("app.jobs")}`}>
+        <img src="/icon.svg" alt="" width="32" height="32" />
+        <span class="word">Stallwright</span>
       </a>
-      <nav aria-label="Places">
-        {place.part === "job" ? (
-          rooms.map(([room, name]) => (
-            <a key={room} href={address(place.job, room)} {...(room === place.room ? { "aria-current": "page" as const } : {})}>
-              {name}
+      <button ref={opener} class="places" aria-expanded={open} aria-controls="places" aria-label={say("app.menu", { place: name })} onClick={() => setOpen(!open)}>
+        {name || say("app.places")} <span aria-hidden="true">{open ? "▴" : "▾"}</span>
+      </button>
+      <div id="places" class={open ? "drawer open" : "drawer"}>
+        <nav aria-label={say("app.places")}>
+          {all.map((r) => (
+            <a key={r.at} href={r.address} {...(r.at === here ? { "aria-current": "page" as const } : {})} onClick={() => setOpen(false)}>
+              {r.name}
             </a>
-          ))
-        ) : (
-          <>
-            <a href="#/" {...(place.part === "jobs" ? { "aria-current": "page" as const } : {})}>Jobs</a>
-            <a href="#/shop" {...(place.part === "shop" ? { "aria-current": "page" as const } : {})}>Shop</a>
-            {session?.accounts && session.role === "owner" ? (
-              <a href="#/people" {...(place.part === "people" ? { "aria-current": "page" as const } : {})}>People</a>
-            ) : null}
-          </>
-        )}
-      </nav>
-      <p class="state" role="status">
-        {signal.state === "away" ? "No signal: all is kept on this device. " : ""}
-        {signal.waiting ? `${signal.waiting} waiting to be sent.` : signal.state === "here" ? "All sent." : ""}
+          ))}
+          {place.part === "job" ? (
+            <a class="narrow-only" href="#/" onClick={() => setOpen(false)}>
+              {say("app.jobs")}
+            </a>
+          ) : null}
+        </nav>
+        <label class="inline tongue">
+          <span>{say("app.language")}</span>
+          <select value={language()} onChange={(e) => void choose(e.currentTarget.value)}>
+            {languages.map((l) => (
+              <option key={l.tag} value={l.tag} lang={l.tag}>
+                {l.name}
+              </option>
+            ))}
+          </select>
+        </label>
+      </div>
+      <p class={`state ${signal.state} ${signal.waiting ? "waits" : ""}`} role="status">
+        {sending()}
       </p>
     </header>
   );
 }
 
+function sending(): JSX.Element | string {
+  if (signal.state === "locked") return <a href="#/sign-in">{say("app.sign-in-to-send")}</a>;
+  const waiting = signal.waiting ? say("app.waiting", { n: signal.waiting }) : "";
+  if (signal.state === "away") return [say("app.no-signal"), waiting].filter(Boolean).join(" · ");
+  return waiting || (signal.state === "here" ? say("app.all-sent") : "");
+}
+
 /** Told shows what the server refused, and a text that two people changed. */
-function Told(): JSX.Element | null {
+function Told({ place }: { place: Place }): JSX.Element | null {
   const c = signal.conflict;
+  // In the barn the head says it, and the screen belongs to the reading.
+  const atWork = place.part === "job" && ["barn", "saw", "day"].includes(roomOf(place));
   return (
     <>
+      {signal.state === "away" && !atWork ? <p class="told warning no-print">{say("app.away")}</p> : null}
       {signal.refused.map((r) => (
-        <p key={r} class="told error" role="alert">
-          {r}
-        </p>
+        <div key={r} class="told error row" role="alert">
+          <p class="grow" dir="auto">
+            {r}
+          </p>
+          <button onClick={() => forgive(r)}>{say("app.close")}</button>
+        </div>
       ))}
       {c ? (
         <section class="told warning stack" role="alert">
-          <h2>Somebody else changed this job meanwhile</h2>
-          <p>Nothing was overwritten. Choose whose text goes on; the other stays in the history.</p>
+          <h2>{say("app.conflict")}</h2>
+          <p>{say("app.conflict-how")}</p>
           <div class="row">
-            <button onClick={() => void settle(c.text)}>Go on with theirs</button>
+            <button onClick={() => void settle("theirs")}>{say("app.take-theirs")}</button>
             {c.merged ? (
-              <button class="main" onClick={() => void settle(c.merged!)}>
-                Take both edits
+              <button class="main" onClick={() => void settle("both")}>
+                {say("app.take-both")}
               </button>
             ) : null}
-            <button onClick={() => void mine(c.job)}>Go on with mine</button>
+            <button onClick={() => void settle("mine")}>{say("app.take-mine")}</button>
           </div>
         </section>
       ) : null}
@@ -109,23 +188,32 @@ function Told(): JSX.Element | null {
   );
 }
 
-async function mine(job: string): Promise<void> {
-  const w = await Work.open(job);
-  if (w) await settle(w.job.text);
+/** English is what is not said in other languages: the places of the office. */
+function English({ children }: { children: JSX.Element }): JSX.Element {
+  return (
+    <div class="stack" lang="en">
+      {children}
+    </div>
+  );
 }
 
-function Part({ place, session }: { place: Place; session: Session | undefined }): JSX.Element {
+function Part({ place }: { place: Place }): JSX.Element {
+  useEffect(() => {
+    if (place.part !== "job") document.title = "Stallwright";
+  }, [place.part]);
   switch (place.part) {
     case "job":
       return <JobPart key={place.job} place={place} />;
     case "shop":
-      return <Shop place={place} />;
+      return <English><Shop place={place} /></English>;
     case "people":
-      return <People />;
+      return <English><People /></English>;
     case "sign-in":
       return <SignIn />;
+    case "me":
+      return <Me />;
     default:
-      return <Jobs session={session} />;
+      return <Jobs session={session()} />;
   }
 }
 
@@ -158,10 +246,14 @@ function JobPart({ place }: { place: Place }): JSX.Element {
   }, [place.job]);
   useEffect(() => {
     document.title = work ? `${work.job.title} · Stallwright` : "Stallwright";
-  }, [work]);
-  if (work === undefined) return <p>Opening the job…</p>;
-  if (work === null) return <p class="told error">This device does not hold the job, and the server was not reached. Open it once where there is signal.</p>;
-  switch (place.room) {
+  }, [work?.job.title]);
+  const spoken = /^language:\s*["']?([\w-]+)/m.exec(work?.job.text ?? "")?.[1];
+  useEffect(() => ofJob(spoken), [spoken]);
+  if (work === undefined) return <p>{say("app.opening")} <progress aria-label={say("app.opening")} /></p>;
+  if (work === null) return <p class="told error">{say("app.not-held")}</p>;
+  const room = roomOf(place);
+  if ((room === "desk" || room === "history") && !office()) return <Elsewhere place={place} />;
+  switch (room) {
     case "barn":
       return <Barn work={work} at={place.at} />;
     case "saw":
@@ -169,10 +261,26 @@ function JobPart({ place }: { place: Place }): JSX.Element {
     case "day":
       return <Day work={work} at={place.at} />;
     case "papers":
-      return <Papers work={work} />;
+      return <English><Papers work={work} /></English>;
     case "history":
-      return <History work={work} />;
+      return <English><History work={work} /></English>;
     default:
-      return <Desk work={work} at={place.at} />;
+      return <English><Desk work={work} at={place.at} /></English>;
   }
+}
+
+/** Elsewhere leads whoever does not plan to the places they work at. */
+function Elsewhere({ place }: { place: Place }): JSX.Element {
+  return (
+    <section class="sheet">
+      <h1>{say("app.for-office")}</h1>
+      <div class="row">
+        {rooms(place).map((r) => (
+          <a key={r.at} class="button huge" href={r.address}>
+            {r.name}
+          </a>
+        ))}
+      </div>
+    </section>
+  );
 }

@@ -5,9 +5,10 @@ import { useEffect, useState } from "preact/hooks";
 import { api, type JobHead, type Session } from "./api";
 import { ask } from "./engine";
 import { keep, newID, now, type KeptJob } from "./keep";
-import type { Choices } from "./made/answers";
+import { say } from "./language";
+import { starterNames } from "./made/answers"; // written by the build: this page does not wait for the engine
 import { address } from "./places";
-import { nudge } from "./sync";
+import { nudge, onSignal } from "./sync";
 
 const starters: Record<string, string> = {
   "barn-row": "Stalls between the posts of a standing barn",
@@ -20,43 +21,52 @@ export function Jobs({ session }: { session: Session | undefined }): JSX.Element
   const [held, setHeld] = useState<KeptJob[]>([]);
   const [there, setThere] = useState<JobHead[]>([]);
   useEffect(() => {
-    void keep.jobs().then(setHeld);
+    const load = (): void => void keep.jobs().then(setHeld);
+    load();
     api.jobs().then((r) => setThere(r.jobs), () => undefined);
-  }, []);
+    return onSignal(load); // what was sent meanwhile is told as such
+  }, [session?.role]);
   const here = new Set(held.map((j) => j.id));
   const rows = [
-    ...held.map((j) => ({ id: j.id, title: j.title, farm: j.farm, note: j.changed ? "changed on this device" : "on this device" })),
-    ...there.filter((j) => !here.has(j.id)).map((j) => ({ id: j.id, title: j.title, farm: j.farm, note: "on the server" })),
+    ...held.map((j) => ({ id: j.id, title: j.title, farm: j.farm, note: j.changed ? say("app.changed-here") : say("app.on-device") })),
+    ...there.filter((j) => !here.has(j.id)).map((j) => ({ id: j.id, title: j.title, farm: j.farm, note: say("app.on-server") })),
   ];
   const mayMake = !session?.accounts || ["owner", "estimator"].includes(session.role);
   return (
     <>
-      <h1>Jobs</h1>
+      <h1>{say("app.jobs")}</h1>
       <ul class="list grid">
         {rows.map((j) => (
           <li key={j.id} class="sheet">
             <h2>
-              <a href={address(j.id, "desk")}>{j.title || "A job without a name"}</a>
+              <a class="target" href={address(j.id, "")} dir="auto">
+                {j.title || say("app.job-unnamed")}
+              </a>
             </h2>
-            <p>{j.farm}</p>
+            <p dir="auto">{j.farm}</p>
             <p class="quiet">{j.note}</p>
           </li>
         ))}
       </ul>
-      {rows.length === 0 ? <p class="quiet">There is no job yet.</p> : null}
+      {rows.length === 0 ? <p class="quiet">{say("app.no-jobs")}</p> : null}
       {mayMake ? <NewJob /> : null}
     </>
   );
 }
 
 function NewJob(): JSX.Element {
-  const [choices, setChoices] = useState<Choices | undefined>();
   const [trouble, setTrouble] = useState("");
-  useEffect(() => {
-    ask<Choices>("choices", { job: "" }).then(setChoices, (e: Error) => setTrouble(e.message));
-  }, []);
+  const [busy, setBusy] = useState(false);
   const begin = async (starter: string): Promise<void> => {
-    const text = await ask<string>("starter", { job: "", about: starter });
+    setBusy(true);
+    let text: string;
+    try {
+      text = await ask<string>("starter", { job: "", about: starter });
+    } catch (err) {
+      setBusy(false);
+      setTrouble(err instanceof Error ? err.message : String(err));
+      return;
+    }
     const id = newID();
     const job: KeptJob = { id, title: "New job", farm: "", text, tag: "", changed: true, seq: 0, opened: now() };
     await keep.putJob(job);
@@ -76,13 +86,13 @@ function NewJob(): JSX.Element {
     location.hash = address(id, "desk");
   };
   return (
-    <section class="stack">
+    <section class="stack" lang="en">
       <h2>Begin a job</h2>
       {trouble ? <p class="told error">{trouble}</p> : null}
-      {choices ? null : <p>Starting the engine… <progress /></p>}
+      {busy ? <p role="status">Starting the engine… <progress /></p> : null}
       <div class="row">
-        {(choices?.starters ?? []).map((s) => (
-          <button key={s} onClick={() => void begin(s)}>
+        {starterNames.map((s) => (
+          <button key={s} disabled={busy} onClick={() => void begin(s)}>
             {starters[s] ?? s}
           </button>
         ))}

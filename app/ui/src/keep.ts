@@ -107,6 +107,16 @@ export const keep = {
   async putJob(j: KeptJob): Promise<void> {
     await (await db()).put("jobs", j);
   },
+  /** changeJob changes what is kept of a job, as one step: what others changed
+   * meanwhile stays. It gives what is kept then; nothing where there is no such job. */
+  async changeJob(id: string, change: (j: KeptJob) => KeptJob): Promise<KeptJob | undefined> {
+    const t = (await db()).transaction("jobs", "readwrite");
+    const had = await t.store.get(id);
+    const now = had && change(had);
+    if (now) await t.store.put(now);
+    await t.done;
+    return now;
+  },
   async dropJob(id: string): Promise<void> {
     await (await db()).delete("jobs", id);
   },

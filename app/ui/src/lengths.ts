@@ -6,6 +6,11 @@ export const MM = 1_000_000;
 
 export type Units = "feet" | "metric";
 
+/** unitsOf are a job's: from its plan, or from its text while there is none. */
+export function unitsOf(work: { planned?: { document: { job: { units: string } } } | undefined; job: { text: string } }): Units {
+  return (work.planned?.document.job.units ?? (/^units:\s*["']?metric/m.test(work.job.text) ? "metric" : "feet")) as Units;
+}
+
 /** show writes a length as the job's tape shows it: to 1/16 in or 1 mm. What lies
  * between two marks is rounded to the nearer one and marked as such. */
 export function show(nm: number, units: Units): string {
@@ -45,4 +50,15 @@ export function typedFeet(p: TapeParts): string {
     under /= 2;
   }
   return `${p.feet}' ${p.inches}${top ? ` ${top}/${under}` : ""}"`;
+}
+
+/** nanometres reads what the big entry writes: 11' 6 1/2" or 3505 mm. What it
+ * cannot read is nothing. */
+export function nanometres(typed: string, units: Units): number | undefined {
+  const metric = /^(\d+)(?:\s*mm)?$/.exec(typed.trim());
+  if (metric && (units === "metric" || typed.endsWith("mm"))) return Number(metric[1]) * MM || undefined;
+  const f = /^(?:(\d+)\s*')?\s*(?:(\d+)(?![\d/]))?\s*(?:(\d+)\/(\d+))?\s*"?$/.exec(typed.trim());
+  if (!f || !typed.trim()) return undefined;
+  const part = f[3] && Number(f[4]) ? (Number(f[3]) * INCH) / Number(f[4]) : 0;
+  return Math.round((Number(f[1] ?? 0) * 12 + Number(f[2] ?? 0)) * INCH + part) || undefined;
 }

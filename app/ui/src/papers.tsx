@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { api, call } from "./api";
+import { office } from "./session";
 import type { Work } from "./work";
 
 interface Link {
@@ -38,7 +39,7 @@ export function Papers({ work }: { work: Work }): JSX.Element {
           </li>
         ))}
       </ul>
-      <Links at={at} />
+      {office() ? <Links at={at} /> : null}
     </>
   );
 }

@@ -13,9 +13,18 @@ export interface Place {
 }
 
 export function read(hash: string): Place {
-  const [part = "", a = "", b = "", ...rest] = hash.replace(/^#\/?/, "").split("/").map(decodeURIComponent);
-  if (part === "job") return { part, job: a, room: b || "desk", at: rest.join("/") };
+  const [part = "", a = "", b = "", ...rest] = hash.replace(/^#\/?/, "").split("/").map(plain);
+  if (part === "job") return { part, job: a, room: b, at: rest.join("/") };
   return { part: part || "jobs", job: "", room: a, at: b };
+}
+
+/** plain reads a part of an address; one that is written wrong stays as it is. */
+function plain(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
 }
 
 export function address(job: string, room: string, at = ""): string {

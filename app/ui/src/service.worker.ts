@@ -29,8 +29,20 @@ scope.addEventListener("fetch", (e) => {
   const url = new URL(e.request.url);
   if (e.request.method !== "GET" || url.origin !== scope.location.origin || url.pathname.startsWith("/api/")) return;
   if (e.request.mode === "navigate") {
-    e.respondWith(fetch(e.request).catch(async () => (await caches.match("/")) ?? Response.error()));
+    if (!url.pathname.startsWith("/share/")) e.respondWith(page(e.request));
     return;
   }
   e.respondWith((async () => (await caches.match(e.request)) ?? fetch(e.request))());
 });
+
+/** patience is how long a bad line may take to bring the page, in milliseconds,
+ * before the one that is kept is shown. */
+const patience = 2_500;
+
+async function page(request: Request): Promise<Response> {
+  const kept = await caches.match("/");
+  const fresh = fetch(request);
+  if (!kept) return fresh;
+  const late = new Promise<Response>((done) => setTimeout(done, patience, kept));
+  return Promise.race([fresh.catch(() => kept), late]);
+}

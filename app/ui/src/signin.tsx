@@ -1,6 +1,9 @@
 import type { JSX } from "preact";
 import { useState } from "preact/hooks";
 import { api } from "./api";
+import { say } from "./language";
+import { signedIn } from "./session";
+import { nudge } from "./sync";
 
 export function SignIn(): JSX.Element {
   const [name, setName] = useState("");
@@ -9,9 +12,9 @@ export function SignIn(): JSX.Element {
   const go = async (e: Event): Promise<void> => {
     e.preventDefault();
     try {
-      await api.signIn(name, password);
-      location.hash = "#/";
-      location.reload();
+      await api.signIn(name.trim(), password);
+      await signedIn();
+      nudge();
     } catch (err) {
       setTold(err instanceof Error ? err.message : String(err));
       setPassword("");
@@ -19,21 +22,21 @@ export function SignIn(): JSX.Element {
   };
   return (
     <form class="sheet narrow" onSubmit={(e) => void go(e)}>
-      <h1>Sign in</h1>
+      <h1>{say("app.sign-in")}</h1>
       <label>
-        Name
-        <input value={name} autocomplete="username" onInput={(e) => setName(e.currentTarget.value)} />
+        {say("app.name")}
+        <input value={name} autocomplete="username" autocapitalize="words" spellcheck={false} required onInput={(e) => setName(e.currentTarget.value)} />
       </label>
       <label>
-        Password
-        <input type="password" value={password} autocomplete="current-password" onInput={(e) => setPassword(e.currentTarget.value)} />
+        {say("app.password")}
+        <input type="password" value={password} autocomplete="current-password" required onInput={(e) => setPassword(e.currentTarget.value)} />
       </label>
       {told ? (
         <p class="told error" role="alert">
           {told}
         </p>
       ) : null}
-      <button class="main">Sign in</button>
+      <button class="main">{say("app.sign-in")}</button>
     </form>
   );
 }

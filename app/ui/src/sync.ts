@@ -2,10 +2,12 @@
 // made here, so that sending twice, late or out of order changes nothing.
 import { api, NoSignal, Refused, type JobHead } from "./api";
 import { keep, now, type KeptJob, type KeptRecord } from "./keep";
+import { shelve } from "./shelf";
 
 export interface Signal {
-  /** here: the server answers; away: it does not; unknown: not asked yet. */
-  state: "here" | "away" | "unknown";
+  /** here: the server answers; away: it does not; locked: it wants one to sign in;
+   * unknown: not asked yet. */
+  state: "here" | "away" | "locked" | "unknown";
   /** How much waits to be sent. */
   waiting: number;
   /** What the server refused, for people. */
@@ -42,22 +44,60 @@ export function nudge(): void {
   }
   running = true;
   setTimeout(async () => {
-    do {
-      again = false;
-      await round();
-    } while (again);
-    running = false;
+    try {
+      do {
+        again = false;
+        await round();
+      } while (again);
+    } finally {
+      running = false;
+    }
   }, 150);
+}
+
+/** told keeps what the server refused in sight, each once. */
+function told(text: string): void {
+  if (!signal.refused.includes(text)) signal.refused = [...signal.refused.slice(-4), text];
+}
+
+/** forgive takes a refusal out of sight. */
+export function forgive(text: string): void {
+  signal.refused = signal.refused.filter((t) => t !== text);
+  tell();
+}
+
+/** Between two tries without signal, in milliseconds: from the first to the most. */
+const soonest = 4_000;
+const latest = 60_000;
+let pause = soonest;
+let timer = 0;
+
+/** later tries again by itself: a phone does not always tell when signal is back. */
+function later(): void {
+  clearTimeout(timer);
+  timer = window.setTimeout(nudge, pause);
+  pause = Math.min(pause * 2, latest);
 }
 
 async function round(): Promise<void> {
   try {
-    for (const j of await keep.jobs()) await send(j);
+    await api.session(); // where nothing waits, this tells whether the server is there
+    for (const j of await keep.jobs()) {
+      try {
+        await send(j);
+      } catch (err) {
+        if (!(err instanceof Refused) || err.status === 401) throw err;
+        told(`${j.title}: ${err.message}`); // what it was stays here; other jobs go on
+      }
+    }
     signal.state = "here";
+    pause = soonest;
   } catch (err) {
-    if (err instanceof NoSignal) signal.state = "away";
-    else if (err instanceof Refused && err.status === 401) location.hash = "#/sign-in";
-    else signal.refused = [...signal.refused.slice(-4), String((err as Error).message)];
+    if (err instanceof NoSignal) {
+      signal.state = "away";
+      later();
+    } else if (err instanceof Refused) signal.state = "locked"; // work goes on, and is sent later
+    else told(String((err as Error).message));
   }
   await count();
 }
@@ -75,12 +115,16 @@ async function send(j: KeptJob): Promise<void> {
   if (j.changed && signal.conflict?.job !== j.id) {
     try {
       const head = await api.save(j.id, j.text, j.tag);
-      const held = await keep.job(j.id);
-      if (held) await keep.putJob({ ...held, ...ofHead(head), changed: held.text !== j.text });
+      await keep.changeJob(j.id, (now) => ({ ...now, ...ofHead(head), changed: now.text !== j.text }));
+      if (!j.tag) born.forEach((f) => f(j.id));
+      taken.forEach((f) => f(j.id));
+      if ((await keep.job(j.id))?.changed) again = true; // it was changed while this was on its way
     } catch (err) {
       if (!(err instanceof Refused)) throw err;
       if (err.status === 412) await conflict(j, err);
-      else signal.refused = [...signal.refused.slice(-4), `${j.title}: ${err.message}`]; // it stays here; the findings say what is wrong with it
+      else if (err.status === 409 && !j.tag) await adopt(j.id);
+      else if (err.status === 401) throw err;
+      else told(`${j.title}: ${err.message}`); // it stays here; the findings say what is wrong with it
     }
   }
   const held = await keep.job(j.id);
@@ -90,28 +134,60 @@ async function send(j: KeptJob): Promise<void> {
     const part = records.slice(i, i + 500);
     const { results: outcomes } = await api.addRecords(j.id, part.map((r) => r.record));
     outcomes.forEach((o, n) => {
-      if (o.refused) signal.refused = [...signal.refused.slice(-4), `${part[n]!.record.kind}: ${o.refused}`];
+      if (o.refused) told(`${part[n]!.record.kind}: ${o.refused}`);
     });
     await keep.putRecords(part.map((r): KeptRecord => ({ ...r, sent: 1 })));
   }
   for (const p of await keep.photos(j.id)) {
     if (p.sent) continue;
-    await api.addPhoto(j.id, p.id, p.data, p.place, p.note, p.taken, p.by);
+    try {
+      await api.addPhoto(j.id, p.id, p.data, p.place, p.note, p.taken, p.by);
+    } catch (err) {
+      if (!(err instanceof Refused) || err.status === 401) throw err;
+      told(`${p.place}: ${err.message}`); // it will not be taken another time either; it stays on this device
+    }
     await keep.putPhoto({ ...p, sent: 1 });
   }
 }
 
-async function conflict(j: KeptJob, err: Refused): Promise<void> {
-  const { now: theirs, merged } = err.body as { now?: { text: string; tag: string }; merged?: string };
-  if (theirs) signal.conflict = { job: j.id, text: theirs.text, tag: theirs.tag, ...(merged ? { merged } : {}) };
+/** adopt finds that the server has a job of ours: it had arrived, and the answer
+ * was lost. */
+async function adopt(id: string): Promise<void> {
+  const { job } = await api.takeAlong(id);
+  await keep.changeJob(id, (now) => ({ ...now, ...ofHead(job), changed: now.text !== job.text }));
+  born.forEach((f) => f(id));
+  again = true;
 }
 
-/** settle ends a conflict: the text chosen is what both have from then on. */
-export async function settle(text: string): Promise<void> {
+async function conflict(j: KeptJob, err: Refused): Promise<void> {
+  const { now: theirs, merged } = err.body as { now?: { text: string; tag: string }; merged?: string };
+  if (theirs?.text === j.text) await keep.changeJob(j.id, (now) => ({ ...now, tag: theirs.tag, changed: now.text !== theirs.text })); // it had arrived, and the answer was lost
+  else if (theirs) signal.conflict = { job: j.id, text: theirs.text, tag: theirs.tag, ...(merged ? { merged } : {}) };
+}
+
+/** settle ends a conflict: what was chosen goes on for all. The text of this device
+ * that was not chosen goes into the history before, so that it is not lost. */
+export async function settle(choice: "theirs" | "both" | "mine"): Promise<void> {
   const c = signal.conflict;
-  if (!c) return;
-  const j = await keep.job(c.job);
-  if (j) await keep.putJob({ ...j, text, tag: c.tag, changed: text !== c.text });
+  const j = c && (await keep.job(c.job));
+  if (!c || !j) return;
+  const put = (text: string, tag: string, changed: boolean) => keep.changeJob(j.id, (now) => ({ ...now, text, tag, changed }));
+  const text = choice === "theirs" ? c.text : choice === "both" ? (c.merged ?? c.text) : j.text;
+  if (choice !== "mine" && j.text !== c.text) {
+    try {
+      const aside = await api.save(j.id, j.text, c.tag, "kept aside: another text was chosen");
+      await put(text, aside.tag, true);
+    } catch (err) {
+      if (!(err instanceof Refused)) return; // no signal: the choice stands open
+      if (err.status === 412) {
+        await conflict(j, err); // changed once more: choose again
+        tell();
+        return;
+      }
+      told(`${j.title}: ${err.message}`); // a text that does not read is in no history
+      await put(text, c.tag, text !== c.text);
+    }
+  } else await put(text, c.tag, text !== c.text);
   delete signal.conflict;
   taken.forEach((f) => f(c.job));
   nudge();
@@ -126,37 +202,63 @@ function ofHead(h: JobHead): Pick<KeptJob, "id" | "title" | "farm" | "tag"> {
  * changed here and is not sent yet stays. */
 export async function take(id: string): Promise<void> {
   const t = await api.takeAlong(id);
-  const held = await keep.job(id);
-  const job: KeptJob = { ...ofHead(t.job), text: t.job.text, changed: false, seq: t.seq, opened: held?.opened ?? now() };
-  await keep.putJob(held?.changed ? { ...held, seq: t.seq } : job);
-  if (t.kit) await keep.set("kit of " + id, t.kit.text);
+  const fresh = { ...ofHead(t.job), text: t.job.text, changed: false, seq: t.seq };
+  const held = await keep.changeJob(id, (j) => (j.changed ? { ...j, seq: t.seq } : { ...j, ...fresh }));
+  if (!held) await keep.putJob({ ...fresh, opened: now() });
+  await shelve({ ...(t.kit ? { kits: t.kit } : {}), ...(t.yard ? { yards: t.yard } : {}), ...(t.prices ? { prices: t.prices } : {}) });
+  await keep.set("photos of " + id, JSON.stringify(t.photos));
   const have = new Set((await keep.records(id)).map((r) => r.id));
   await keep.putRecords(t.records.filter((r) => !have.has(r.id)).map((record): KeptRecord => ({ job: id, id: record.id, record, sent: 1 })));
   taken.forEach((f) => f(id));
+  tell();
 }
 
-/** follow takes in what happens to a job while it is looked at. */
+/** born are told of a job that the server has from now on. */
+const born = new Set<(job: string) => void>();
+
+/** follow takes in what happens to a job while it is looked at. A job that only
+ * this device has is followed once the server has it. */
 export function follow(id: string): () => void {
-  const source = new EventSource(api.live(id));
+  let source: EventSource | undefined;
   let soon = 0;
+  let gone = false;
   const come = (): void => {
     clearTimeout(soon);
     soon = window.setTimeout(() => void take(id).catch(() => undefined), 200);
   };
-  for (const kind of ["revision", "record", "photo", "deleted", "brought back", "message"]) source.addEventListener(kind, come);
-  source.onopen = () => {
-    signal.state = "here";
-    nudge();
-    tell();
+  const start = async (): Promise<void> => {
+    const held = await keep.job(id);
+    if (gone || source || (held && !held.tag)) return;
+    source = new EventSource(api.live(id));
+    for (const kind of ["revision", "record", "photo", "deleted", "brought back", "message"]) source.addEventListener(kind, come);
+    source.onopen = () => {
+      signal.state = "here";
+      nudge();
+      tell();
+    };
+    source.onerror = () => {
+      nudge(); // which finds out whether the server is there
+      if (source?.readyState !== EventSource.CLOSED) return; // it tries again by itself
+      source = undefined;
+      setTimeout(() => void start(), soonest);
+    };
   };
-  source.onerror = () => {
-    signal.state = navigator.onLine ? signal.state : "away";
-    tell();
+  const begun = (job: string): void => {
+    if (job === id) void start();
   };
-  return () => source.close();
+  born.add(begun);
+  void start();
+  return () => {
+    gone = true;
+    born.delete(begun);
+    source?.close();
+  };
 }
 
 addEventListener("online", () => nudge());
+document.addEventListener("visibilitychange", () => {
+  if (document.visibilityState === "visible") nudge();
+});
 addEventListener("offline", () => {
   signal.state = "away";
   tell();

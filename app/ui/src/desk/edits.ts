@@ -1,7 +1,8 @@
 // Edits of a job's text. Comments and the order of keys stay as the writer has
 // them; only what is edited changes.
 import { Document, isMap, isScalar, isSeq, parseDocument, type Node, type YAMLMap, type YAMLSeq } from "yaml";
-import type { Document as PlanDocument } from "../made/answers";
+import type { Document as PlanDocument, Room } from "../made/answers";
+import { inForm } from "./form";
 
 /** Edit changes a text; it gives undefined where it does not apply. */
 type Path = (string | number)[];
@@ -9,6 +10,15 @@ type Path = (string | number)[];
 function open(text: string): Document.Parsed | undefined {
   const doc = parseDocument(text, { keepSourceTokens: false, version: "1.2", schema: "failsafe" });
   return doc.errors.length ? undefined : (doc as Document.Parsed);
+}
+
+let seen: { text: string; doc: Document.Parsed | undefined } | undefined;
+
+/** peek is a text to be read only; the one read last is kept, for a drawing asks of
+ * each of its rooms. */
+export function peek(text: string): Document.Parsed | undefined {
+  if (seen?.text !== text) seen = { text, doc: open(text) };
+  return seen.doc;
 }
 
 function close(doc: Document): string {
@@ -41,18 +51,24 @@ function structures(doc: Document): Structure[] {
 
 /** listStructures reads what a text holds. */
 export function listStructures(text: string): Structure[] {
-  const doc = open(text);
+  const doc = peek(text);
   return doc ? structures(doc) : [];
 }
 
 function edit(text: string, change: (doc: Document) => boolean): string | undefined {
   const doc = open(text);
-  return doc && change(doc) ? close(doc) : undefined;
+  if (!doc) return undefined;
+  const before = close(doc);
+  if (!change(doc)) return undefined;
+  const after = close(doc);
+  const formed = inForm(text, before, after);
+  // What it says counts before how it is written.
+  return formed !== undefined && JSON.stringify(open(formed)?.toJS()) === JSON.stringify(open(after)?.toJS()) ? formed : after;
 }
 
 /** value reads a text at a path. */
 export function value(text: string, path: Path): string | undefined {
-  const doc = open(text);
+  const doc = peek(text);
   return doc && at(doc, path);
 }
 
@@ -60,31 +76,82 @@ export function value(text: string, path: Path): string | undefined {
 export function set(text: string, path: Path, v: unknown): string | undefined {
   return edit(text, (doc) => {
     if (v === undefined || v === "") doc.deleteIn(path);
-    else doc.setIn(path, typeof v === "object" ? doc.createNode(v) : v);
+    else doc.setIn(path, typeof v === "object" ? doc.createNode(v, { flow: true }) : v);
     return true;
   });
+}
+
+/** bayChange is what a text says of one bay, made where it says nothing yet. */
+function bayChange(doc: Document, bay: string): Path {
+  if (!isMap(doc.get("bays", true))) doc.set("bays", doc.createNode({}));
+  if (!isMap(doc.getIn(["bays", bay], true))) doc.setIn(["bays", bay], doc.createNode({}));
+  return ["bays", bay];
 }
 
 /** setFill fills one bay, and keeps what else is said about it. */
 export function setFill(text: string, bay: string, fill: unknown): string | undefined {
   return edit(text, (doc) => {
-    if (!isMap(doc.get("bays", true))) doc.set("bays", doc.createNode({}));
-    if (!isMap(doc.getIn(["bays", bay], true))) doc.setIn(["bays", bay], doc.createNode({}));
-    doc.setIn(["bays", bay, "fill"], typeof fill === "object" ? doc.createNode(fill) : fill);
+    const path = bayChange(doc, bay);
+    doc.setIn([...path, "fill"], typeof fill === "object" ? doc.createNode(fill, { flow: true }) : fill);
     return true;
   });
 }
 
-/** setDoor says which door hangs in a doorway, and to which side it slides. */
-export function setDoor(text: string, bay: string, what: { door?: string; slides?: string }): string | undefined {
+/** fillOf is what a text says of a bay's fill; nothing where the wall says it. */
+export function fillOf(text: string, bay: string, key: string): string {
+  return value(text, ["bays", bay, "fill", key]) ?? "";
+}
+
+/** setFillKey says more of a bay's fill: which grille, where its window stands. An
+ * empty value takes it back. */
+export function setFillKey(text: string, bay: string, kind: string, key: string, v: string): string | undefined {
   return edit(text, (doc) => {
+    const path = [...bayChange(doc, bay), "fill"];
+    const had = doc.getIn(path, true);
+    if (!isMap(had)) doc.setIn(path, doc.createNode({ fill: isScalar(had) ? String(had.value) : kind }, { flow: true }));
+    if (v === "") doc.deleteIn([...path, key]);
+    else doc.setIn([...path, key], v);
+    return true;
+  });
+}
+
+/** setBay says something of a bay beside its fill: its door, where that slides, a
+ * shim. An empty value takes it back. */
+export function setBay(text: string, bay: string, what: Record<string, string>): string | undefined {
+  return edit(text, (doc) => {
+    const path = bayChange(doc, bay);
     for (const [key, v] of Object.entries(what)) {
-      if (!isMap(doc.get("bays", true))) doc.set("bays", doc.createNode({}));
-      if (!isMap(doc.getIn(["bays", bay], true))) doc.setIn(["bays", bay], doc.createNode({}));
-      doc.setIn(["bays", bay, key], v);
+      if (v === "") doc.deleteIn([...path, key]);
+      else doc.setIn([...path, key], v);
     }
     return true;
   });
+}
+
+/** setFront says something of a room's front: where its doorway is, where a leaf is
+ * hung. The front of the row is copied into the room first, so that the rest stays. */
+export function setFront(text: string, r: RoomAt, key: string, v: string): string | undefined {
+  return edit(text, (doc) => {
+    const path = [...r.list, r.index];
+    asMap(doc, path);
+    const own = doc.getIn([...path, "front"], true);
+    if (!isMap(own)) {
+      const common = doc.getIn([...r.structure.path, "fronts"], true);
+      const from = isScalar(own) ? { whole: String(own.value) } : isMap(common) ? common.toJS(doc) : {};
+      doc.setIn([...path, "front"], doc.createNode(from, { flow: true }));
+    }
+    if (v === "") doc.deleteIn([...path, "front", key]);
+    else doc.setIn([...path, "front", key], v);
+    return true;
+  });
+}
+
+/** frontOf reads something of a room's front. */
+export function frontOf(text: string, r: RoomAt, key: string): string {
+  const own = [...r.list, r.index, "front"];
+  const doc = peek(text);
+  if (!doc) return "";
+  return (isMap(doc.getIn(own, true)) ? at(doc, [...own, key]) : at(doc, [...r.structure.path, "fronts", key])) ?? "";
 }
 
 /** RoomAt is where a room stands in the text. */
@@ -92,27 +159,37 @@ export interface RoomAt {
   structure: Structure;
   list: Path;
   index: number;
+  /** The second row is like the first and stated nowhere: what is changed changes in both. */
+  both: boolean;
 }
 
-/** findRoom finds a room of the plan in the text: rows list their rooms in the
- * order of the plan, the first row before the second. */
-export function findRoom(text: string, plan: PlanDocument, room: string): RoomAt | undefined {
-  const doc = open(text);
-  if (!doc) return undefined;
+/** owned are a structure's rooms in the plan, in the order of the text: the first
+ * row, then the second. */
+export function owned(plan: PlanDocument, structure: string): Room[] {
   const posts = new Map((plan.posts ?? []).map((p) => [p.name, p.structure]));
-  const owner = (r: { corners: string[] | null }): string => posts.get(r.corners?.[0] ?? "") ?? "";
+  return (plan.rooms ?? []).filter((r) => posts.get(r.corners?.[0] ?? "") === structure);
+}
+
+/** findRoom finds a room of the plan in the text. */
+export function findRoom(text: string, plan: PlanDocument, room: string): RoomAt | undefined {
+  const doc = peek(text);
+  if (!doc) return undefined;
+  const posts = new Map((plan.posts ?? []).map((p) => [p.name, p]));
   const one = (plan.rooms ?? []).find((r) => r.name === room);
-  const structure = structures(doc).find((s) => one && s.name === owner(one));
+  const structure = one && structures(doc).find((s) => s.name === posts.get(one.corners?.[0] ?? "")?.structure);
   if (!one || !structure) return undefined;
-  const all = (plan.rooms ?? []).filter((r) => owner(r) === structure.name);
-  let n = all.indexOf(one);
-  for (const key of ["rooms", "second"]) {
-    const list = doc.getIn([...structure.path, key], true);
-    if (!isSeq(list)) continue;
-    if (n < list.items.length) return { structure, list: [...structure.path, key], index: n };
-    n -= list.items.length;
-  }
-  return undefined;
+  const all = owned(plan, structure.name);
+  const first = doc.getIn([...structure.path, "rooms"], true);
+  if (!isSeq(first)) return undefined;
+  const n = all.indexOf(one);
+  const count = first.items.length;
+  if (n < count) return { structure, list: [...structure.path, "rooms"], index: n, both: all.length > count && !isSeq(doc.getIn([...structure.path, "second"], true)) };
+  const second = doc.getIn([...structure.path, "second"], true);
+  if (isSeq(second)) return n - count < second.items.length ? { structure, list: [...structure.path, "second"], index: n - count, both: false } : undefined;
+  // A row that mirrors the first: the room opposite.
+  const middle = (r: Room): number => (r.corners ?? []).reduce((sum, c) => sum + (posts.get(c)?.x_nm ?? 0), 0) / (r.corners?.length || 1);
+  const apart = all.slice(0, count).map((r) => Math.abs(middle(r) - middle(one)));
+  return { structure, list: [...structure.path, "rooms"], index: apart.indexOf(Math.min(...apart)), both: true };
 }
 
 /** asMap makes the short form of a room (its kind alone) a mapping. */
@@ -127,7 +204,7 @@ export function setRoom(text: string, r: RoomAt, key: string, v: unknown): strin
     const path = [...r.list, r.index];
     asMap(doc, path);
     if (v === undefined || v === "") doc.deleteIn([...path, key]);
-    else doc.setIn([...path, key], typeof v === "object" ? doc.createNode(v) : v);
+    else doc.setIn([...path, key], typeof v === "object" ? doc.createNode(v, { flow: true }) : v);
     return true;
   });
 }
@@ -225,7 +302,7 @@ export function movePost(text: string, structure: string, post: string, along: s
 
 /** offsetOf reads how far a post stands from its place in the grid. */
 export function offsetOf(text: string, structure: string, post: string): { along: string; across: string } {
-  const doc = open(text);
+  const doc = peek(text);
   const s = doc && structures(doc).find((v) => v.name === structure);
   const list = doc && s ? doc.getIn([...s.path, "offsets"], true) : undefined;
   const found = isSeq(list) ? list.items.find((v) => isMap(v) && String((v as YAMLMap).get("post")) === post) : undefined;
@@ -244,6 +321,52 @@ export function copyRow(text: string, name: string, as: string): string | undefi
     copy.setIn([s.kind, "name"], as);
     copy.deleteIn([s.kind, "offsets"]);
     list.items.splice(i + 1, 0, copy);
+    return true;
+  });
+}
+
+/** addStructure puts a structure of another text behind those there are. */
+export function addStructure(text: string, from: string, name: string): string | undefined {
+  const other = peek(from);
+  const one = other && structures(other)[0];
+  if (!other || !one) return undefined;
+  return edit(text, (doc) => {
+    const list = doc.get("structures", true);
+    if (!isSeq(list)) return false;
+    const copy = doc.createNode((other.getIn(["structures", 0], true) as Node).toJS(other)) as YAMLMap;
+    copy.setIn([one.kind, "name"], name);
+    list.items.push(copy);
+    return true;
+  });
+}
+
+/** dropStructure takes a structure away. The last one stays. */
+export function dropStructure(text: string, name: string): string | undefined {
+  return edit(text, (doc) => {
+    const i = structures(doc).findIndex((v) => v.name === name);
+    const list = doc.get("structures", true);
+    if (i < 0 || !isSeq(list) || list.items.length < 2) return false;
+    list.items.splice(i, 1);
+    return true;
+  });
+}
+
+/** freeName is a name that no structure has. */
+export function freeName(text: string): string {
+  const names = new Set(listStructures(text).map((s) => s.name));
+  return [..."ABCDEFGHJKLMNPQRSTUVWXYZ"].find((n) => !names.has(n)) ?? "A" + names.size;
+}
+
+/** shiftFormPost moves a post of a structure that is drawn post by post; to gives its
+ * new place along an axis. */
+export function shiftFormPost(text: string, structure: string, post: string, to: (axis: "x" | "y") => string): string | undefined {
+  return edit(text, (doc) => {
+    const s = structures(doc).find((v) => v.name === structure);
+    const list = s?.kind === "free-form" ? doc.getIn([...s.path, "posts"], true) : undefined;
+    if (!s || !isSeq(list)) return false;
+    const i = list.items.findIndex((v) => isMap(v) && [String(v.get("name")), `${structure}.${String(v.get("name"))}`].includes(post));
+    if (i < 0) return false;
+    for (const axis of ["x", "y"] as const) doc.setIn([...s.path, "posts", i, axis], to(axis));
     return true;
   });
 }

@@ -1,6 +1,6 @@
 // What the plan drawing shows, worked out from the plan: everything in metres, x
 // to the right and y down the screen.
-import type { Bay, Document, Post, Run } from "../made/answers";
+import type { Bay, Document, Run } from "../made/answers";
 
 export interface Spot {
   x: number;
@@ -17,24 +17,32 @@ export interface BayLine {
 const M = 1e9;
 
 /** Spots say where posts stand on the drawing. Each structure counts from a zero of
- * its own; the drawing sets them side by side. */
+ * its own; the drawing sets them side by side, or one under the other where that
+ * shows them larger in a frame so many times as wide as high. */
 export type Spots = Map<string, Spot>;
 
 const apart = 3;
 
-export function spots(d: Document): Spots {
+export function spots(d: Document, wide = 2): Spots {
+  const each = (d.structures ?? []).flatMap((s) => {
+    const at = (d.posts ?? []).filter((p) => p.structure === s.name).map((p) => ({ name: p.name, x: p.x_nm / M, y: -p.y_nm / M }));
+    if (!at.length) return [];
+    const left = Math.min(...at.map((p) => p.x));
+    const top = Math.min(...at.map((p) => p.y));
+    return [{ at: at.map((p) => ({ name: p.name, x: p.x - left, y: p.y - top })), width: Math.max(...at.map((p) => p.x)) - left, height: Math.max(...at.map((p) => p.y)) - top }];
+  });
+  const all = (of: (v: { width: number; height: number }) => number): number => each.reduce((n, v) => n + of(v) + apart, -apart);
+  const most = (of: (v: { width: number; height: number }) => number): number => Math.max(0, ...each.map(of));
+  const across = Math.max(all((v) => v.width) / wide, most((v) => v.height));
+  const down = Math.max(most((v) => v.width) / wide, all((v) => v.height));
   const out: Spots = new Map();
-  let right = 0;
-  for (const s of d.structures ?? []) {
-    const posts = (d.posts ?? []).filter((p) => p.structure === s.name);
-    if (!posts.length) continue;
-    const at = (p: Post): Spot => ({ x: p.x_nm / M, y: -p.y_nm / M });
-    const xs = posts.map((p) => at(p).x);
-    const ys = posts.map((p) => at(p).y);
-    const left = Math.min(...xs);
-    const low = Math.max(...ys);
-    for (const p of posts) out.set(p.name, { x: at(p).x - left + right, y: at(p).y - low });
-    right += Math.max(...xs) - left + apart;
+  let x = 0;
+  let y = 0;
+  for (const v of each) {
+    const up = down < across ? 0 : most((w) => w.height) - v.height;
+    for (const p of v.at) out.set(p.name, { x: p.x + x, y: p.y + y + up });
+    if (down < across) y += v.height + apart;
+    else x += v.width + apart;
   }
   return out;
 }

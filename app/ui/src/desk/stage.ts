@@ -10,9 +10,12 @@ export class Stage {
   private readonly renderer = new WebGLRenderer({ antialias: true, alpha: true });
   private readonly controls: OrbitControls;
   private readonly sizes: ResizeObserver;
-  private readonly parts = new Map<string, Object3D>();
+  private readonly parts: { name: string; object: Object3D; comes: number }[] = [];
   private readonly own = new Map<Mesh, Material | Material[]>();
-  private readonly fresh = new MeshLambertMaterial({ color: new Color("#d9a441") });
+  private readonly fresh = new MeshLambertMaterial({ color: new Color("#c8501e") });
+  private readonly marked = new MeshLambertMaterial({ color: new Color("#2f8f6f") });
+  private step: number | undefined;
+  private named = "";
 
   constructor(
     private readonly host: HTMLElement,
@@ -33,62 +36,87 @@ export class Stage {
       const r = this.renderer.domElement.getBoundingClientRect();
       const ray = new Raycaster();
       ray.setFromCamera(new Vector2(((e.clientX - r.left) / r.width) * 2 - 1, 1 - ((e.clientY - r.top) / r.height) * 2), this.camera);
-      const hit = ray.intersectObjects([...this.parts.values()].filter((p) => p.visible))[0];
+      const hit = ray.intersectObjects(this.parts.filter((p) => p.object.visible).map((p) => p.object))[0];
       for (let o: Object3D | null = hit?.object ?? null; o; o = o.parent) {
-        const label = o.userData.label as string | undefined;
-        if (label) {
-          choose(label.split("/")[0]!);
+        const part = this.parts.find((p) => p.object === o);
+        if (part) {
+          choose(part.name.split("/")[0]!);
           return;
         }
       }
     });
   }
 
-  /** load takes a model; its parts carry their labels as extras. */
-  async load(glb: ArrayBuffer): Promise<void> {
+  /** load takes a model, and with which step each of its solids comes. */
+  async load(glb: ArrayBuffer, comes: Record<string, number>): Promise<void> {
     const { scene } = await new GLTFLoader().parseAsync(glb, "");
     this.scene.add(scene);
     scene.traverse((o) => {
-      const label = (o.userData.label as string | undefined) ?? (o.children.length === 0 || o instanceof Mesh ? o.name : undefined);
-      if (!label) return;
-      o.userData.label = label;
-      this.parts.set(label, o);
+      // The loader keeps a name as the file has it beside the one it makes of it.
+      const name = o.userData["name"] as string | undefined;
+      if (name && o.userData["kind"]) this.parts.push({ name, object: o, comes: comes[name] ?? -1 });
     });
     const box = new Box3().setFromObject(scene);
     const size = box.getSize(new Vector3());
     const middle = box.getCenter(new Vector3());
-    const far = Math.max(size.x, size.y, size.z) * 1.1;
-    this.camera.position.set(middle.x + far * 0.6, middle.y + far * 0.7, middle.z + far * 0.9);
+    const far = Math.max(size.x, size.y, size.z) * 0.8;
+    this.camera.position.set(middle.x + far * 0.5, middle.y + far * 0.75, middle.z + far * 0.95);
     this.controls.target.copy(middle);
     this.controls.update();
     this.fit();
   }
 
-  /** show shows what stands, and what is added now in another colour. */
-  show(upTo?: string[], adds?: string[]): void {
+  /** show shows what stands once a step is done, counted from 0, with what it adds in
+   * another colour; everything where no step is given. */
+  show(step: number | undefined): void {
+    this.step = step;
+    this.dress();
+  }
+
+  /** near looks at what the step adds, with what stands around it; at all of it where
+   * the step adds nothing. */
+  near(): void {
+    const box = new Box3();
+    for (const p of this.parts) if (p.comes === this.step) box.expandByObject(p.object);
+    if (box.isEmpty()) for (const p of this.parts) box.expandByObject(p.object);
+    const size = box.getSize(new Vector3());
+    const middle = box.getCenter(new Vector3());
+    const far = Math.max(size.x, size.y, size.z, 2.5) * 1.35;
+    this.camera.position.set(middle.x + far * 0.5, middle.y + far * 0.55, middle.z + far * 0.95);
+    this.controls.target.copy(middle);
+    this.controls.update();
+    this.draw();
+  }
+
+  /** mark shows which parts belong to a bay, a post or a piece. */
+  mark(name: string): void {
+    this.named = name;
+    this.dress();
+  }
+
+  private dress(): void {
     for (const [mesh, material] of this.own) mesh.material = material;
     this.own.clear();
-    const stands = upTo && new Set(upTo);
-    const added = new Set(adds ?? []);
-    for (const [label, o] of this.parts) {
-      o.visible = !stands || stands.has(label) || added.has(label) || !label.includes("/");
-      if (added.has(label)) this.paint(o);
+    const { step, named } = this;
+    for (const p of this.parts) {
+      p.object.visible = step === undefined || p.comes <= step;
+      if (named && (p.name === named || p.name.startsWith(named + "/"))) this.paint(p.object, this.marked);
+      else if (step !== undefined && p.comes === step) this.paint(p.object, this.fresh);
     }
     this.draw();
   }
 
-  mark(name: string): void {
-    for (const [mesh, material] of this.own) mesh.material = material;
-    this.own.clear();
-    if (name) for (const [label, o] of this.parts) if (label === name || label.startsWith(name + "/")) this.paint(o);
-    this.draw();
+  /** counts are how many parts stand, and how many the step adds: for tests. */
+  get counts(): { stand: number; added: number; all: number } {
+    const stand = this.parts.filter((p) => p.object.visible);
+    return { stand: stand.length, added: stand.filter((p) => p.comes === this.step).length, all: this.parts.length };
   }
 
-  private paint(o: Object3D): void {
+  private paint(o: Object3D, material: Material): void {
     o.traverse((m) => {
       if (!(m instanceof Mesh)) return;
       this.own.set(m, m.material as Material);
-      m.material = this.fresh;
+      m.material = material;
     });
   }
 

@@ -1,132 +1,134 @@
 // At the saw: one ticket at a time, with marks that can be read from the far end
-// of the board.
+// of the board. What was cut is written down as it happened; the rest is planned
+// from that.
 import type { JSX } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { ask } from "../engine";
-import { keep, type CutBoard } from "../keep";
-import type { Mark, Material, Ticket } from "../made/answers";
+import type { KeptRecord } from "../keep";
+import { language, say } from "../language";
+import type { SawMaterial as Material, SawTicket as Ticket } from "../made/answers";
+import { show, unitsOf } from "../lengths";
 import { address } from "../places";
 import type { Work } from "../work";
+import { TicketView } from "./ticket";
 
 export function SawRoom({ work, at }: { work: Work; at: string }): JSX.Element {
   const [materials, setMaterials] = useState<Material[] | undefined>();
   const [trouble, setTrouble] = useState("");
+  const spoken = language();
   useEffect(() => {
-    ask<Material[]>("saw", { ...work.question(), records: work.records.map((r) => r.record) }).then(
+    let gone = false;
+    ask<Material[]>("saw", { ...work.question(), language: spoken, records: work.records.map((r) => r.record) }).then(
       (m) => {
+        if (gone) return;
         setMaterials(m);
         setTrouble("");
       },
-      (e: Error) => setTrouble(e.message),
+      (e: Error) => !gone && setTrouble(e.message),
     );
-  }, [work.job.text, work.records.length]);
+    return () => {
+      gone = true;
+    };
+  }, [work.job.text, work.records.length, spoken]);
   if (trouble) return <p class="told error">{trouble}</p>;
-  if (!materials) return <p>Laying out the boards… <progress /></p>;
+  if (!materials) return <p>{say("app.laying-out")} <progress aria-label={say("app.laying-out")} /></p>;
   const all = materials.flatMap((m) => (m.tickets ?? []).map((ticket) => ({ material: m, ticket })));
   const i = Math.min(Math.max(Number(at) || 0, 0), Math.max(all.length - 1, 0));
   const now = all[i];
   return (
     <div class="saw">
-      <h1>Saw</h1>
-      {materials.length === 0 ? <p class="told warning">Nothing is released yet: measure a bay, and release it. Nothing is cut from a drawing.</p> : null}
-      {materials.map((m) => (
-        <section key={m.item + m.treated} class="sheet">
-          <p>
-            <b>
-              {m.name}
-              {m.treated ? ", treated" : ""}
-            </b>{" "}
-            {m.done} of {m.pieces} pieces cut{m.wrong ? `, ${m.wrong} boards with a wrong cut` : ""}
-            {m.again ? "; planned anew after what was cut" : ""}
-          </p>
-          <progress max={m.pieces} value={m.done} aria-label={`${m.name}: pieces cut`} />
-          {m.shortage ? <p class="told error">{m.shortage}</p> : null}
-          {(m.buy ?? []).map((b) => (
-            <p key={b.length} class="told warning">
-              Needs {b.count} more of {b.length}.
-            </p>
-          ))}
-          {(m.misfits ?? []).length ? <p class="told warning">Cut, but not wanted as they are: {(m.misfits ?? []).join(", ")}</p> : null}
-        </section>
-      ))}
-      {now ? <TicketView key={`${now.material.item}${now.ticket.number}-${work.records.length}`} work={work} material={now.material} ticket={now.ticket} /> : materials.length ? <p class="told good">All is cut.</p> : null}
+      <div class="row between no-print">
+        <h1>{say("app.saw")}</h1>
+        {now ? <span class="quiet">{say("app.ticket-of", { no: i + 1, of: all.length })}</span> : null}
+      </div>
+      {materials.length === 0 ? <p class="told warning">{say("app.nothing-released")}</p> : null}
+      {now ? (
+        <>
+          <Far material={now.material} />
+          <TicketView key={shape(now.ticket)} work={work} material={now.material} ticket={now.ticket} />
+        </>
+      ) : materials.length ? (
+        <p class="told good huge-text" role="status">{say("app.all-cut")}</p>
+      ) : null}
+      <LastBoard work={work} />
       {all.length > 1 ? (
-        <div class="row">
+        <nav class="two no-print" aria-label={say("app.ticket-of", { no: i + 1, of: all.length })}>
           <a class="button" href={address(work.job.id, "saw", String(Math.max(i - 1, 0)))}>
-            ← Ticket before
+            ← {say("app.ticket-before")}
           </a>
-          <span>
-            {i + 1} of {all.length}
-          </span>
           <a class="button" href={address(work.job.id, "saw", String(Math.min(i + 1, all.length - 1)))}>
-            Next ticket →
+            {say("app.ticket-next")} →
           </a>
-        </div>
+        </nav>
+      ) : null}
+      {materials.length ? (
+        <details class="sheet no-print">
+          <summary>{say("app.other-materials")}</summary>
+          <div class="stack">
+            {materials.map((m) => (
+              <section key={m.item + m.treated} class="stack">
+                <h2>{called(m)}</h2>
+                <Far material={m} />
+              </section>
+            ))}
+          </div>
+        </details>
       ) : null}
     </div>
   );
 }
 
-function TicketView({ work, material, ticket: t }: { work: Work; material: Material; ticket: Ticket }): JSX.Element {
-  const [wrong, setWrong] = useState<Set<number> | undefined>();
-  const marks = t.marks ?? [];
-  const log = async (board: CutBoard): Promise<void> => {
-    const by = await keep.get("me");
-    const rec = await work.stamp("cut");
-    await work.add({ ...rec, ...(by ? { by } : {}), cut: board });
-  };
-  /** board is what one board of the ticket gives: the n-th label of each mark. */
-  const board = (good: Mark[]): CutBoard => ({
-    item: material.item,
-    ...(material.treated ? { treated: true } : {}),
-    length_nm: t.length_nm,
-    ...(t.rack ? { from_rack: true } : {}),
-    good: good.map((m) => ({ label: m.labels?.[0] ?? "", length_nm: m.length_nm })),
-  });
-  const done = (): Promise<void> => log({ ...board(marks), ...(t.keep_nm ? { rest_nm: [t.keep_nm] } : {}) });
-  const spoiled = (): Promise<void> => log({ ...board(marks.filter((_, i) => !wrong!.has(i))), wrong: true, note: "cut wrong at the saw" });
+/** shape changes when a ticket asks for something else, so that nothing half chosen
+ * stays from the one before. */
+function shape(t: Ticket): string {
+  return [t.length_nm, t.boards, t.from_rack, ...(t.marks ?? []).map((m) => m.at_nm + ":" + (m.labels?.[0] ?? ""))].join(" ");
+}
+
+export const called = (m: Material): string => (m.treated ? say("app.treated", { name: m.name }) : m.name);
+
+/** Far is how far the cutting of one material is, and what is to be known of it. */
+function Far({ material: m }: { material: Material }): JSX.Element {
+  const misfits = m.misfits ?? [];
   return (
-    <section class="ticket sheet" aria-label={`Ticket ${t.number}`}>
-      <p class="stock">
-        <b>{t.boards}</b> × {t.length} {material.name}
-        {t.rack ? " (offcut on hand)" : ""}
-      </p>
-      {t.first ? <p>Square the end at {t.first}, hook the tape there once.</p> : <p>Hook the tape once, at the squared end.</p>}
-      <ol class="marks">
-        {marks.map((m, i) => (
-          <li key={i}>
-            <span class="mark">{m.at}</span>
-            <span class="quiet">piece {m.length}</span>
-            <span class="labels">{(m.labels ?? []).join(" · ")}</span>
-            {wrong ? (
-              <button aria-pressed={wrong.has(i)} onClick={() => setWrong(new Set(wrong.has(i) ? [...wrong].filter((v) => v !== i) : [...wrong, i]))}>
-                Wrong
-              </button>
-            ) : null}
-          </li>
-        ))}
-      </ol>
-      {t.keep ? (
-        <p class="told good">
-          Keep {t.keep} on the rack{t.label ? `, label ${t.label}` : ""}.
+    <div class="stack far no-print">
+      <div class="row between">
+        <span role="status">{say("app.pieces-cut", { done: m.done, pieces: m.pieces })}</span>
+        {m.wrong ? <span class="quiet">{say("app.boards-wrong", { n: m.wrong })}</span> : null}
+      </div>
+      <progress max={m.pieces} value={m.done} aria-label={say("app.pieces-cut", { done: m.done, pieces: m.pieces })} />
+      {m.again ? <p class="quiet">{say("app.planned-again")}</p> : null}
+      {m.shortage ? <p class="told error">{m.shortage}</p> : null}
+      {(m.buy ?? []).map((b) => (
+        <p key={b.length} class="told warning">
+          {say("app.buy-more", { n: b.count, length: b.length })}
         </p>
-      ) : null}
-      {wrong ? (
-        <div class="row">
-          <button class="bad huge" disabled={wrong.size === 0} onClick={() => void spoiled()}>
-            Plan the rest anew
-          </button>
-          <button class="huge" onClick={() => setWrong(undefined)}>Back</button>
-        </div>
-      ) : (
-        <div class="row">
-          <button class="main huge" onClick={() => void done()}>
-            {t.boards > 1 ? `One of ${t.boards} boards done` : "Board done"}
-          </button>
-          <button class="bad huge" onClick={() => setWrong(new Set())}>Wrong cut</button>
-          <button onClick={() => print()}>Print</button>
-        </div>
-      )}
-    </section>
+      ))}
+      {misfits.length ? <p class="told warning">{say("app.not-wanted", { pieces: misfits.map((p) => p.label).join(", ") })}</p> : null}
+    </div>
+  );
+}
+
+/** latest is the board that was written down last and not taken back. */
+function latest(records: KeptRecord[]): KeptRecord | undefined {
+  const gone = new Set(records.map((r) => r.record.void?.record));
+  let last: KeptRecord | undefined;
+  for (const r of records) {
+    if (r.record.kind === "cut" && !gone.has(r.id) && (!last || Date.parse(r.record.at) >= Date.parse(last.record.at))) last = r;
+  }
+  return last;
+}
+
+/** LastBoard takes back what was written down by mistake. */
+function LastBoard({ work }: { work: Work }): JSX.Element | null {
+  const last = latest(work.records);
+  const cut = last?.record.cut;
+  if (!last || !cut) return null;
+  const given = { n: cut.good?.length ?? 0, length: show(cut.length_nm, unitsOf(work)) };
+  const back = async (): Promise<void> => work.add({ ...(await work.stamp("void")), void: { record: last.id } });
+  return (
+    <div class="row between sheet no-print last">
+      <p role="status">{cut.wrong ? say("app.last-board-wrong", given) : say("app.last-board-good", given)}</p>
+      <button onClick={() => void back()}>{say("app.take-back")}</button>
+    </div>
   );
 }
