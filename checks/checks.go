@@ -21,8 +21,8 @@ import (
 	"testing"
 )
 
-// missing skips a test, or fails it where all readers must be there.
-func missing(t testing.TB, what string) {
+// Missing skips a test, or fails it where all readers must be there.
+func Missing(t testing.TB, what string) {
 	t.Helper()
 	if os.Getenv("STALLWRIGHT_READERS") != "" {
 		t.Fatalf("%s is missing; run make readers", what)
@@ -46,10 +46,10 @@ func Node(t testing.TB, script string, data ...[]byte) []byte {
 	dir := folder(t)
 	node, err := exec.LookPath("node")
 	if err != nil {
-		missing(t, "Node.js")
+		Missing(t, "Node.js")
 	}
 	if _, err := os.Stat(filepath.Join(dir, "node_modules")); err != nil {
-		missing(t, "checks/node_modules")
+		Missing(t, "checks/node_modules")
 	}
 	in, args := t.TempDir(), []string{filepath.Join(dir, script)}
 	for i, d := range data {
@@ -62,13 +62,39 @@ func Node(t testing.TB, script string, data ...[]byte) []byte {
 	return run(t, exec.Command(node, args...))
 }
 
+// Browser is what drives the app's pages in a test: paths of Node, of Chromium and
+// of the folder in which Node finds the modules that drive it.
+type Browser struct{ Node, Chromium, Modules string }
+
+// NewBrowser finds the browser and what drives it.
+func NewBrowser(t testing.TB) Browser {
+	t.Helper()
+	b := Browser{Modules: folder(t) + string(filepath.Separator)}
+	for _, v := range []struct {
+		path         *string
+		name, debian string
+	}{{&b.Node, "node", "nodejs"}, {&b.Chromium, "chromium", "chromium"}} {
+		path, err := exec.LookPath(v.name)
+		if err != nil {
+			Missing(t, v.name+" (on Debian: apt-get install "+v.debian+")")
+		}
+		*v.path = path
+	}
+	for _, module := range []string{"playwright-core", "axe-core"} {
+		if _, err := os.Stat(filepath.Join(b.Modules, "node_modules", module)); err != nil {
+			Missing(t, "checks/node_modules/"+module)
+		}
+	}
+	return b
+}
+
 // Tool runs a program that others wrote and returns what it prints; debian is the
 // package it comes in. Name it in install.sh too.
 func Tool(t testing.TB, name, debian string, args ...string) []byte {
 	t.Helper()
 	path, err := exec.LookPath(name)
 	if err != nil {
-		missing(t, name+" (on Debian: apt-get install "+debian+")")
+		Missing(t, name+" (on Debian: apt-get install "+debian+")")
 	}
 	return run(t, exec.Command(path, args...))
 }
@@ -80,7 +106,7 @@ func Convert(t testing.TB, files map[string][]byte, to string) []string {
 	t.Helper()
 	office, err := exec.LookPath("soffice")
 	if err != nil {
-		missing(t, "LibreOffice (on Debian: apt-get install libreoffice-calc-nogui)")
+		Missing(t, "LibreOffice (on Debian: apt-get install libreoffice-calc-nogui)")
 	}
 	in, out := t.TempDir(), t.TempDir()
 	args := []string{"-env:UserInstallation=file://" + filepath.ToSlash(t.TempDir()), "--headless", "--convert-to", to, "--outdir", out}

@@ -8,7 +8,7 @@ set -eu
 cd "$(dirname "$0")"
 
 # program:Debian package
-wanted="node:nodejs npm:npm soffice:libreoffice-calc-nogui pdftotext:poppler-utils qpdf:qpdf zbarimg:zbar-tools qemu-aarch64-static:qemu-user-static"
+wanted="node:nodejs npm:npm soffice:libreoffice-calc-nogui pdftotext:poppler-utils qpdf:qpdf zbarimg:zbar-tools qemu-aarch64-static:qemu-user-static chromium:chromium"
 
 # shellcheck disable=SC2086 # a list
 sh ../scripts/need.sh $wanted || [ -z "${STALLWRIGHT_READERS:-}" ] || exit 1
