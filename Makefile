@@ -57,6 +57,8 @@ cross:
 schemas:
 	$(GO) run ./cmd/stallwright schema job > schemas/stallwright-job.schema.json
 	$(GO) run ./cmd/stallwright schema kit > schemas/stallwright-kit.schema.json
+	$(GO) run ./cmd/stallwright schema prices > schemas/stallwright-prices.schema.json
+	$(GO) run ./cmd/stallwright schema yard > schemas/stallwright-yard.schema.json
 
 # Apart from test: its database may be out of reach.
 vuln:
