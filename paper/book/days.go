@@ -98,10 +98,11 @@ func (b *binder) daySheet(f *page.Flow, v *build.Sheet, at map[int]*build.StepTi
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Tick: true}, {Text: clock(k.From) + "–" + clock(k.To)}, {Text: title}, {Text: number(when.People)}, {Text: slack}}})
 	}
 	f.Table(t)
-	f.Need(30 * draw.MM)
-	f.Heading(b.say("book.notes"), page.Title2, 25*draw.MM)
-	f.Lines(2)
-	f.Signature(b.say("book.sign-lead"), b.say("book.sign-date"))
+	f.Keep(func() {
+		f.Heading(b.say("book.notes"), page.Title2, 25*draw.MM)
+		f.Lines(2)
+		f.Signature(b.say("book.sign-lead"), b.say("book.sign-date"))
+	})
 	return from
 }
 
