@@ -23,11 +23,7 @@ type Offer struct {
 // Offer prices a plan by a book. The error is document.Problems where the book does
 // not go with the job.
 func (v *Made) Offer(ctx context.Context, b *File, p Paper) (out *Offer, err error) {
-	on, err := v.on(p)
-	if err != nil {
-		return nil, err
-	}
-	free, err := v.slot(ctx)
+	on, free, err := v.begin(ctx, p)
 	if err != nil {
 		return nil, err
 	}

@@ -98,13 +98,18 @@ func (v *Made) slot(ctx context.Context) (free func(), err error) {
 	}
 }
 
+// begin gives the papers asked for and a processor to make them on.
+func (v *Made) begin(ctx context.Context, p Paper) (on *papers, free func(), err error) {
+	if on, err = v.on(p); err != nil {
+		return nil, nil, err
+	}
+	free, err = v.slot(ctx)
+	return on, free, err
+}
+
 // Files are the files of the packet, its PDF last.
 func (v *Made) Files(ctx context.Context, p Paper) ([]packet.File, error) {
-	on, err := v.on(p)
-	if err != nil {
-		return nil, err
-	}
-	free, err := v.slot(ctx)
+	on, free, err := v.begin(ctx, p)
 	if err != nil {
 		return nil, err
 	}
@@ -129,11 +134,7 @@ type Drawing struct {
 
 // Drawings are the sheets.
 func (v *Made) Drawings(ctx context.Context, p Paper) ([]Drawing, error) {
-	on, err := v.on(p)
-	if err != nil {
-		return nil, err
-	}
-	free, err := v.slot(ctx)
+	on, free, err := v.begin(ctx, p)
 	if err != nil {
 		return nil, err
 	}

@@ -22,11 +22,11 @@ func planned(a *Asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	w, err := words.For(p.Job.Language, p.Job.Units)
+	s, err := inWords(p)
 	if err != nil {
 		return nil, err
 	}
-	return &Planned{packet.NewDocument(p), string(packet.Summary(p, w)), says(w, packet.Cautions(p))}, nil
+	return &Planned{packet.NewDocument(p), s.Text, s.Cautions}, nil
 }
 
 // Drawing is one sheet.

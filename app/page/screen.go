@@ -65,6 +65,11 @@ func summary(a *Asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	return inWords(p)
+}
+
+// inWords tells a plan in its job's language.
+func inWords(p *plan.Plan) (*Summary, error) {
 	w, err := words.For(p.Job.Language, p.Job.Units)
 	if err != nil {
 		return nil, err

@@ -4,7 +4,7 @@
 //   node bench/page/bench.mjs [--server URL] [--changes 30] [--loads 5]
 // It starts a server of its own on a free port, unless one is named.
 import { spawn, execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -13,26 +13,7 @@ import { parseArgs } from "node:util";
 const { chromium } = createRequire(new URL("../../checks/package.json", import.meta.url))("playwright-core");
 const { values: args } = parseArgs({ options: { server: { type: "string" }, changes: { type: "string", default: "30" }, loads: { type: "string", default: "5" } } });
 
-/** twenty stalls facing across an aisle, with windows, grilles and sliding doors: as app/page/bench_test.go has them. */
-const twenty = `job: twenty
-units: feet
-kit: fernhollow
-farm: {name: Many}
-lumber: {species: southern-pine, ten_boards: 51 1/4 in, tongue: 3/8 in, lengths: [8 ft, 12 ft, 14 ft]}
-structures:
-  - barn-row:
-      name: A
-      rows: facing
-      post: 5 1/2 in
-      spacing: 12 ft
-      depth: 12 ft
-      aisle: 12 ft
-      rooms: [${Array(10).fill("stall").join(", ")}]
-      fronts: {at: centre, panels: grille}
-      dividers: grille
-      sides: boards
-      back: {fill: window}
-`;
+const twenty = readFileSync(new URL("twenty.yaml", import.meta.url), "utf8");
 
 async function serve() {
   const folder = mkdtempSync(join(tmpdir(), "stallwright-bench-"));

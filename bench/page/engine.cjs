@@ -9,26 +9,8 @@ const { join } = require("node:path");
 const [file, question, count] = [process.argv[2], process.argv[3] ?? "sketch", Number(process.argv[4] ?? 40)];
 require(join(execFileSync("go", ["env", "GOROOT"], { encoding: "utf8" }).trim(), "lib/wasm/wasm_exec.js"));
 
-const twenty = (fill) => `job: twenty
-units: feet
-kit: fernhollow
-farm: {name: Many}
-lumber: {species: southern-pine, ten_boards: 51 1/4 in, tongue: 3/8 in, lengths: [8 ft, 12 ft, 14 ft]}
-structures:
-  - barn-row:
-      name: A
-      rows: facing
-      post: 5 1/2 in
-      spacing: 12 ft
-      depth: 12 ft
-      aisle: 12 ft
-      rooms: [${Array(10).fill("stall").join(", ")}]
-      fronts: {at: centre, panels: grille}
-      dividers: grille
-      sides: boards
-      back: {fill: window}
-bays: {A2-A3: {fill: ${fill}}}
-`;
+const stalls = readFileSync(join(__dirname, "twenty.yaml"), "utf8");
+const twenty = (fill) => `${stalls}bays: {A2-A3: {fill: ${fill}}}\n`;
 
 const fills = ["boards", "grille", "window"]; // more than the engine keeps worked out
 

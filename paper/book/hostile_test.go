@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/book"
 	"stallwright/paper/draw"
 )
@@ -27,7 +28,7 @@ var hostile = []string{
 // out whole, nothing on it overlaps, and another program reads it.
 func TestHostileNames(t *testing.T) {
 	for i, name := range hostile {
-		j, k := read(t, "two-oaks-free-row.yaml", example(t, "two-oaks-free-row"))
+		j, k := plantest.Read(t, "two-oaks-free-row.yaml", example(t, "two-oaks-free-row"))
 		j.Job, j.Farm.Name, j.Farm.Place, j.Farm.Contact, j.Farm.Notes, j.Date = name, name, name, name, name, name
 		p := mustMake(t, j, k)
 		only := []book.Part{book.Cover, book.Order, book.Saw, book.Checks, book.Owner}
@@ -46,7 +47,7 @@ func TestHostileNames(t *testing.T) {
 // Labels of pieces come from names that a job may give its structures and walls.
 func TestHostileStructureName(t *testing.T) {
 	text := strings.Replace(example(t, "old-dairy-free-form"), "name: D\n", "name: Dairy_north_wing\n", 1)
-	j, k := read(t, "old.yaml", text)
+	j, k := plantest.Read(t, "old.yaml", text)
 	p := mustMake(t, j, k)
 	clean(t, made(t, p, "en", book.Options{Only: without(book.Steps)}))
 }
@@ -58,7 +59,7 @@ func TestSameBytes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, k := read(t, "two-oaks-free-row.yaml", example(t, "two-oaks-free-row"))
+	j, k := plantest.Read(t, "two-oaks-free-row.yaml", example(t, "two-oaks-free-row"))
 	again, err := made(t, mustMake(t, j, k), "es", book.Options{}).PDF()
 	if err != nil || !bytes.Equal(first, again) {
 		t.Fatalf("planned again, another document (%v)", err)

@@ -12,27 +12,10 @@ import (
 	"stallwright/engine/kit"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/book"
 	"stallwright/paper/words"
 )
-
-// read reads a job's text and the shipped kit it names.
-func read(t testing.TB, file, text string) (*job.Job, *kit.Kit) {
-	t.Helper()
-	j, err := job.Read(file, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, src, ok := kit.Shipped(j.Kit)
-	if !ok {
-		t.Fatalf("no kit %s", j.Kit)
-	}
-	k, err := kit.Read(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j, k
-}
 
 func mustMake(t testing.TB, j *job.Job, k *kit.Kit) *plan.Plan {
 	t.Helper()
@@ -75,7 +58,7 @@ func planOf(t testing.TB, name string) *plan.Plan {
 	if p := plans.made[name]; p != nil {
 		return p
 	}
-	j, k := read(t, name+".yaml", example(t, name))
+	j, k := plantest.Read(t, name+".yaml", example(t, name))
 	if plans.made == nil {
 		plans.made = map[string]*plan.Plan{}
 	}
@@ -103,7 +86,7 @@ func without(p book.Part) []book.Part {
 // as drawn and then released as far as their names pass.
 func releasedPlan(t testing.TB, name string, pass func(bay string) bool) *plan.Plan {
 	t.Helper()
-	j, k := read(t, name+".yaml", example(t, name))
+	j, k := plantest.Read(t, name+".yaml", example(t, name))
 	p := mustMake(t, j, k)
 	for i := range p.Layout.Runs {
 		r := &p.Layout.Runs[i]

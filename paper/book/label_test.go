@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"stallwright/engine/job"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/book"
 )
 
@@ -81,7 +82,7 @@ func TestOneLabelForEachPiece(t *testing.T) {
 func TestAddressOfTheJob(t *testing.T) {
 	labels := func(stated, called string) string {
 		t.Helper()
-		j, k := read(t, "two-oaks-free-row", example(t, "two-oaks-free-row"))
+		j, k := plantest.Read(t, "two-oaks-free-row", example(t, "two-oaks-free-row"))
 		if stated != "" {
 			j.Papers = &job.Papers{Address: stated}
 		}

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"maps"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -14,10 +13,9 @@ import (
 	"stallwright/checks"
 	"stallwright/engine/fit"
 	"stallwright/engine/frame"
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/draw"
 	"stallwright/paper/dxf"
 	"stallwright/paper/views"
@@ -81,31 +79,6 @@ func read(t testing.TB, data ...[]byte) []file {
 		}
 	}
 	return files
-}
-
-func mustPlan(t testing.TB, file string) *plan.Plan {
-	t.Helper()
-	text, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Read(file, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, src, ok := kit.Shipped(j.Kit)
-	if !ok {
-		t.Fatalf("no kit %s", j.Kit)
-	}
-	k, err := kit.Read(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
 }
 
 // sheet is a file's drawings with the models they show.
@@ -194,7 +167,7 @@ func TestAnotherReaderFindsEveryPostAndBoardWhereTheLayoutHasIt(t *testing.T) {
 	for _, name := range files {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".yaml"), func(t *testing.T) {
 			t.Parallel()
-			p := mustPlan(t, name)
+			p := plantest.File(t, name)
 			all := slices.Collect(maps.Values(sheets(t, p)))
 			var data [][]byte
 			for _, s := range all {
@@ -325,7 +298,7 @@ func checkDimensions(t *testing.T, f *file) {
 }
 
 func TestTheSameDrawingsGiveTheSameBytes(t *testing.T) {
-	p := mustPlan(t, "../../examples/two-oaks-free-row.yaml")
+	p := plantest.File(t, "../../examples/two-oaks-free-row.yaml")
 	a, b := sheets(t, p), sheets(t, p)
 	for name := range a {
 		if !bytes.Equal(a[name].data, b[name].data) {

@@ -3,43 +3,14 @@ package gltf_test
 import (
 	"bytes"
 	"encoding/json"
-	"os"
 	"path/filepath"
 	"testing"
 
 	"stallwright/checks"
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
-	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/gltf"
 	"stallwright/paper/solid"
 )
-
-// planned works an example through.
-func planned(t *testing.T, file string) *plan.Plan {
-	t.Helper()
-	src, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Read(file, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, text, ok := kit.Shipped(j.Kit)
-	if !ok {
-		t.Fatalf("no kit %s", j.Kit)
-	}
-	k, err := kit.Read(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
 
 // report is what the Khronos glTF validator says (github.com/KhronosGroup/
 // glTF-Validator, by its npm package).
@@ -65,7 +36,7 @@ func TestValid(t *testing.T) {
 	}
 	for _, f := range files {
 		t.Run(filepath.Base(f), func(t *testing.T) {
-			p := planned(t, f)
+			p := plantest.File(t, f)
 			s := solid.Make(p)
 			data, err := gltf.Write(s)
 			if err != nil {

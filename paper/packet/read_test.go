@@ -12,33 +12,10 @@ import (
 	"pgregory.net/rapid"
 
 	"stallwright/engine/document"
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/packet"
 )
-
-// planOf plans a job text with its shipped kit.
-func planOf(t testing.TB, file string, src []byte) *plan.Plan {
-	t.Helper()
-	j, err := job.Read(file, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	kitFile, kitSrc, ok := kit.Shipped(j.Kit)
-	if !ok {
-		t.Fatalf("%s: no kit %s", file, j.Kit)
-	}
-	k, err := kit.Read(kitFile, kitSrc)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
 
 func example(t testing.TB, name string) *plan.Plan {
 	t.Helper()
@@ -46,7 +23,7 @@ func example(t testing.TB, name string) *plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return planOf(t, name+".yaml", src)
+	return plantest.Make(t, name+".yaml", src)
 }
 
 func examples(t testing.TB) []string {

@@ -12,6 +12,7 @@ import (
 
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/packet"
 	"stallwright/paper/words"
 )
@@ -57,9 +58,9 @@ func TestSetoutSheets(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "hillside-setout.txt", setoutSheet(t, planOf(t, "hillside.yaml", src), "en"))
+	golden(t, "hillside-setout.txt", setoutSheet(t, plantest.Make(t, "hillside.yaml", src), "en"))
 	golden(t, "nordlia-setout.txt", setoutSheet(t, example(t, "nordlia-free-barn"), "en"))
-	golden(t, "hillside-setout-es.txt", setoutSheet(t, planOf(t, "hillside.yaml", src), "es"))
+	golden(t, "hillside-setout-es.txt", setoutSheet(t, plantest.Make(t, "hillside.yaml", src), "es"))
 	golden(t, "alder-creek-setout.txt", setoutSheet(t, example(t, "alder-creek-barn-row"), "en"))
 }
 

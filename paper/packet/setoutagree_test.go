@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/packet"
 )
 
@@ -19,7 +20,7 @@ func hillside(t *testing.T) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	data, err := packet.JSON(planOf(t, "hillside.yaml", src))
+	data, err := packet.JSON(plantest.Make(t, "hillside.yaml", src))
 	if err != nil {
 		t.Fatal(err)
 	}

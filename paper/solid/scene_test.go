@@ -7,33 +7,10 @@ import (
 	"testing"
 
 	"stallwright/engine/fit"
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/solid"
 )
-
-// planned works a job's text through with the shipped kit it names.
-func planned(t testing.TB, file string, src []byte) *plan.Plan {
-	t.Helper()
-	j, err := job.Read(file, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, text, ok := kit.Shipped(j.Kit)
-	if !ok {
-		t.Fatalf("no kit %s", j.Kit)
-	}
-	k, err := kit.Read(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
 
 // examples plans every example of the repository.
 func examples(t *testing.T, check func(t *testing.T, p *plan.Plan)) {
@@ -48,7 +25,7 @@ func examples(t *testing.T, check func(t *testing.T, p *plan.Plan)) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			check(t, planned(t, f, src))
+			check(t, plantest.Make(t, f, src))
 		})
 	}
 }
@@ -149,7 +126,7 @@ func TestBoardSection(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := planned(t, "two-oaks", src)
+	p := plantest.Make(t, "two-oaks", src)
 	s := solid.Make(p)
 	for i := range p.Fit.Pieces {
 		q := &p.Fit.Pieces[i]

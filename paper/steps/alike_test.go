@@ -2,13 +2,11 @@ package steps
 
 import (
 	"math"
-	"os"
 	"path/filepath"
 	"testing"
 
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
-	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
+
 	"stallwright/paper/hidden"
 	"stallwright/paper/words"
 )
@@ -16,23 +14,7 @@ import (
 // drawerOf draws the steps of an example.
 func drawerOf(t *testing.T, file string) *Drawer {
 	t.Helper()
-	src, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Read(file, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, text, _ := kit.Shipped(j.Kit)
-	k, err := kit.Read(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := plantest.File(t, file)
 	w, err := words.For("en", p.Job.Units)
 	if err != nil {
 		t.Fatal(err)

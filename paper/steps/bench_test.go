@@ -5,10 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
+	"stallwright/engine/plan/plantest"
+
 	"stallwright/engine/measure"
-	"stallwright/engine/plan"
 	"stallwright/paper/draw"
 	"stallwright/paper/steps"
 	"stallwright/paper/words"
@@ -25,24 +24,6 @@ func manyStalls(n int) string {
 	return b.String()
 }
 
-func planText(t testing.TB, file, src string) *plan.Plan {
-	t.Helper()
-	j, err := job.Read(file, []byte(src))
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, text, _ := kit.Shipped(j.Kit)
-	k, err := kit.Read(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
-
 // BenchmarkPictures draws every step of jobs of 10 and 100 stalls, those that
 // repeat others too.
 func BenchmarkPictures(b *testing.B) {
@@ -52,7 +33,7 @@ func BenchmarkPictures(b *testing.B) {
 	}
 	for _, n := range []int{10, 100} {
 		b.Run(fmt.Sprintf("stalls=%d", n), func(b *testing.B) {
-			p := planText(b, "many.yaml", manyStalls(n))
+			p := plantest.Make(b, "many.yaml", manyStalls(n))
 			b.ReportAllocs()
 			for b.Loop() {
 				d := steps.New(p, w, steps.Options{})

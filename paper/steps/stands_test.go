@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/engine/plan/plantest"
+
 	"stallwright/paper/solid"
 	"stallwright/paper/steps"
 	"stallwright/paper/words"
@@ -19,7 +21,7 @@ func TestPiecesComeWithTheirSteps(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p := planText(t, file, string(src))
+		p := plantest.Make(t, file, string(src))
 		w, err := words.For(words.English, p.Job.Units)
 		if err != nil {
 			t.Fatal(err)

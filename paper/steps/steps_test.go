@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/engine/plan/plantest"
+
 	"stallwright/engine/build"
 	"stallwright/paper/draw"
 	"stallwright/paper/steps"
@@ -27,7 +29,7 @@ func examples(t *testing.T, check func(t *testing.T, d *steps.Drawer, lang strin
 			if err != nil {
 				t.Fatal(err)
 			}
-			p := planText(t, f, string(src))
+			p := plantest.Make(t, f, string(src))
 			w, err := words.For(lang, p.Job.Units)
 			if err != nil {
 				t.Fatal(err)
@@ -149,7 +151,7 @@ func named(t *testing.T, d *steps.Drawer, st *build.Step, said map[string]bool) 
 // The same plan gives the same pictures, in whatever order the steps are asked
 // for where each is asked for once.
 func TestPicturesAgain(t *testing.T) {
-	p := planText(t, "many.yaml", manyStalls(10))
+	p := plantest.Make(t, "many.yaml", manyStalls(10))
 	w, err := words.For("en", p.Job.Units)
 	if err != nil {
 		t.Fatal(err)
@@ -174,7 +176,7 @@ func TestPicturesAgain(t *testing.T) {
 // all find room in a picture much smaller than the usual one.
 func TestManyLengths(t *testing.T) {
 	src := strings.Replace(manyStalls(10), "structures:", "measurements:\n  - {bay: R0_1-left, width: {bottom: 11 ft 5 in, top: 11 ft 10 in}}\nstructures:", 1)
-	p := planText(t, "leaning.yaml", src)
+	p := plantest.Make(t, "leaning.yaml", src)
 	w, err := words.For("en", p.Job.Units)
 	if err != nil {
 		t.Fatal(err)

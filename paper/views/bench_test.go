@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"stallwright/engine/plan/plantest"
 )
 
 // bigJob is a free-standing barn of n stalls in two facing rows.
@@ -35,7 +37,7 @@ structures:
 func BenchmarkAll(b *testing.B) {
 	for _, n := range []int{10, 100, 1000} {
 		b.Run(fmt.Sprintf("stalls=%d", n), func(b *testing.B) {
-			p := mustPlan(b, "big.yaml", bigJob(n))
+			p := plantest.Make(b, "big.yaml", bigJob(n))
 			b.ReportAllocs()
 			for b.Loop() {
 				sheets, err := All(p, Options{})

@@ -7,13 +7,15 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"stallwright/engine/plan/plantest"
 )
 
 var update = flag.Bool("update", false, "write the golden SVG files anew")
 
 // The goldens are two small sheets as they were looked at and found good.
 func TestSheetsAreAsLookedAt(t *testing.T) {
-	p := mustPlan(t, "small.yaml", `job: Small Pen
+	p := plantest.Make(t, "small.yaml", `job: Small Pen
 date: 2026-05-04
 units: metric
 kit: nordhag

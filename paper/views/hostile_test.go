@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/draw"
 )
 
@@ -25,7 +26,7 @@ func TestHostileNames(t *testing.T) {
 		"path":     "../../etc/passwd",
 	} {
 		t.Run(name, func(t *testing.T) {
-			p := mustPlan(t, "small.yaml", bigJob(2))
+			p := plantest.Make(t, "small.yaml", bigJob(2))
 			p.Job.Job, p.Job.Farm.Name, p.Job.Date = bad, bad, bad
 			l := p.Layout
 			for i := range l.Bays {
@@ -83,7 +84,7 @@ func TestManyStalls(t *testing.T) {
 	if testing.Short() {
 		t.Skip("draws more than a thousand sheets")
 	}
-	p := mustPlan(t, "big.yaml", bigJob(1000))
+	p := plantest.Make(t, "big.yaml", bigJob(1000))
 	sheets, err := All(p, Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -114,7 +115,7 @@ func TestManyStalls(t *testing.T) {
 
 func TestGreatRings(t *testing.T) {
 	for _, n := range []int{3, 4, 60, 400} {
-		p := mustPlan(t, "ring.yaml", fmt.Sprintf(`job: Ring
+		p := plantest.Make(t, "ring.yaml", fmt.Sprintf(`job: Ring
 units: feet
 kit: fernhollow
 farm: {name: Ring}

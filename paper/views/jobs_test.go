@@ -7,33 +7,10 @@ import (
 	"sync"
 	"testing"
 
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/words"
 )
-
-// mustPlan works a job's text through with the shipped kit it names.
-func mustPlan(t testing.TB, file, text string) *plan.Plan {
-	t.Helper()
-	j, err := job.Read(file, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, src, ok := kit.Shipped(j.Kit)
-	if !ok {
-		t.Fatalf("no kit %s", j.Kit)
-	}
-	k, err := kit.Read(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
 
 // worked is an example with its sheets.
 type worked struct {
@@ -70,7 +47,7 @@ func examples(t *testing.T, check func(t *testing.T, w worked)) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				p := mustPlan(t, file, string(src))
+				p := plantest.Make(t, file, string(src))
 				all, err := All(p, Options{})
 				if err != nil {
 					t.Fatal(err)

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/draw"
 )
 
@@ -23,7 +24,7 @@ func TestLongNamesAreSetOut(t *testing.T) {
 		for _, long := range []string{"North barn row", "The north wing of the barn by the mill", strings.Repeat("Stall_", 6) + "two"} {
 			renamed := regexp.MustCompile(`(?m)name: `+old+`$`).ReplaceAllString(text, "name: "+long)
 			renamed = regexp.MustCompile(`\b`+old+`(\.[a-z]|[0-9]+\b|-[0-9lrcg])`).ReplaceAllString(renamed, long+"$1")
-			p := mustPlan(t, example+".yaml", renamed)
+			p := plantest.Make(t, example+".yaml", renamed)
 			sheets, err := Setout(p, Options{})
 			if err != nil {
 				t.Errorf("%s, %s: %v", example, long, err)

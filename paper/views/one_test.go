@@ -4,6 +4,8 @@ import (
 	"os"
 	"slices"
 	"testing"
+
+	"stallwright/engine/plan/plantest"
 )
 
 // What shows one wall is what the whole set shows of it, numbers aside; and a run
@@ -14,7 +16,7 @@ func TestWallIsOfTheSet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := mustPlan(t, file, string(src))
+	p := plantest.Make(t, file, string(src))
 	all, err := Elevations(p, Options{})
 	if err != nil {
 		t.Fatal(err)

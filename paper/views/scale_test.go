@@ -9,6 +9,7 @@ import (
 
 	"stallwright/engine/frame"
 	"stallwright/engine/measure"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/draw"
 )
 
@@ -140,7 +141,7 @@ func TestCoursesAreTrueToScale(t *testing.T) {
 // any handbook of geometry).
 func TestRingSheetSaysWhatTheClosedFormSays(t *testing.T) {
 	for _, n := range []int{12, 16, 20} {
-		p := mustPlan(t, "ring.yaml", fmt.Sprintf(`job: Ring
+		p := plantest.Make(t, "ring.yaml", fmt.Sprintf(`job: Ring
 units: metric
 kit: fernhollow
 farm: {name: Ring}
@@ -168,7 +169,7 @@ structures:
 }
 
 func TestOnlyOneSheetForSectionsAlike(t *testing.T) {
-	p := mustPlan(t, "ring.yaml", `job: Ring
+	p := plantest.Make(t, "ring.yaml", `job: Ring
 units: feet
 kit: fernhollow
 farm: {name: Ring}

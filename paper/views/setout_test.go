@@ -8,6 +8,7 @@ import (
 
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/engine/setout"
 	"stallwright/paper/draw"
 	"stallwright/paper/words"
@@ -49,9 +50,9 @@ func setoutJobs(t *testing.T) map[string]*plan.Plan {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out[strings.TrimSuffix(filepath.Base(f), ".yaml")] = mustPlan(t, f, string(src))
+		out[strings.TrimSuffix(filepath.Base(f), ".yaml")] = plantest.Make(t, f, string(src))
 	}
-	out["long"] = mustPlan(t, "long.yaml", `job: Long barn
+	out["long"] = plantest.Make(t, "long.yaml", `job: Long barn
 units: feet
 kit: fernhollow
 farm: {name: Long}

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"stallwright/engine/fit"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/draw"
 )
 
@@ -205,7 +206,7 @@ func TestPaperFollowsTheUnitsUnlessAsked(t *testing.T) {
 			t.Errorf("drawn on %s, want %s", got, want)
 		}
 	})
-	p := mustPlan(t, "small.yaml", bigJob(4))
+	p := plantest.Make(t, "small.yaml", bigJob(4))
 	for _, size := range []draw.PaperSize{draw.A4, draw.A3, draw.Tabloid} {
 		sheets, err := All(p, Options{Paper: size})
 		if err != nil {
@@ -237,7 +238,7 @@ func TestFileNamesAreSafeAndDifferent(t *testing.T) {
 }
 
 func TestWhatCannotBeBuiltIsSaidOnPlanAndElevation(t *testing.T) {
-	p := mustPlan(t, "small.yaml", strings.Replace(bigJob(4), "dividers: grille", "dividers: {fill: grille, grille: none-such}", 1))
+	p := plantest.Make(t, "small.yaml", strings.Replace(bigJob(4), "dividers: grille", "dividers: {fill: grille, grille: none-such}", 1))
 	plans, err := Plan(p, Options{})
 	if err != nil {
 		t.Fatal(err)

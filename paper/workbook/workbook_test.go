@@ -16,38 +16,12 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"stallwright/checks"
-	"stallwright/engine/job"
-	"stallwright/engine/kit"
 	"stallwright/engine/measure"
 	"stallwright/engine/plan"
+	"stallwright/engine/plan/plantest"
 	"stallwright/paper/words"
 	"stallwright/paper/workbook"
 )
-
-func mustPlan(t testing.TB, file string) *plan.Plan {
-	t.Helper()
-	text, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Read(file, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	name, src, ok := kit.Shipped(j.Kit)
-	if !ok {
-		t.Fatalf("no kit %s", j.Kit)
-	}
-	k, err := kit.Read(name, src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := plan.Make(j, k)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return p
-}
 
 func made(t testing.TB, p *plan.Plan, language string) []byte {
 	t.Helper()
@@ -162,8 +136,8 @@ func total(t testing.TB, rows [][]string, column int) float64 {
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1, math.Abs(b)) }
 
 func TestAnotherProgramCalculates(t *testing.T) {
-	feet, metric := mustPlan(t, "../../examples/three-meadows.yaml"), mustPlan(t, "../../examples/nordlia-free-barn.yaml")
-	odd := mustPlan(t, "../../examples/two-oaks-free-row.yaml")
+	feet, metric := plantest.File(t, "../../examples/three-meadows.yaml"), plantest.File(t, "../../examples/nordlia-free-barn.yaml")
+	odd := plantest.File(t, "../../examples/two-oaks-free-row.yaml")
 	odd.Takeoff.Lines[0].Name = "=1+1"
 	odd.Job.Job = "A & B's: [barn]"
 	f, err := excelize.OpenReader(bytes.NewReader(made(t, feet, "en")))
@@ -237,7 +211,7 @@ func checkTotals(t *testing.T, p *plan.Plan, b *book) {
 
 // A reader that does not calculate shows the kept values.
 func TestKeptValuesAreNumbers(t *testing.T) {
-	p := mustPlan(t, "../../examples/two-oaks-free-row.yaml")
+	p := plantest.File(t, "../../examples/two-oaks-free-row.yaml")
 	f, err := excelize.OpenReader(bytes.NewReader(made(t, p, "en")))
 	if err != nil {
 		t.Fatal(err)
@@ -258,7 +232,7 @@ func TestKeptValuesAreNumbers(t *testing.T) {
 }
 
 func TestTheSamePlanGivesTheSameBytes(t *testing.T) {
-	p := mustPlan(t, "../../examples/stone-ford-mixed.yaml")
+	p := plantest.File(t, "../../examples/stone-ford-mixed.yaml")
 	if !bytes.Equal(made(t, p, "es"), made(t, p, "es")) {
 		t.Error("two workbooks of one plan differ")
 	}
